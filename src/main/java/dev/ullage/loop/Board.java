@@ -1,0 +1,36 @@
+package dev.ullage.loop;
+
+import java.math.BigDecimal;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalLong;
+
+/**
+ * What surrounds the part.
+ *
+ * @param clockHz the part's clock; empty for what the part runs at as it leaves the factory
+ * @param pins pin names of the data sheet by role; what is not named is chosen
+ */
+public record Board(
+    Optional<BigDecimal> supplyV,
+    OptionalLong clockHz,
+    int pullUpOhm,
+    int busCapacitancePf,
+    Map<Role, String> pins) {
+
+  public Board {
+    pins = Map.copyOf(pins);
+  }
+
+  /** What a pin is for. */
+  public enum Role {
+    SDA,
+    SCL,
+    KNOB,
+    LAMP,
+    SOUNDER,
+    RELAY,
+    MUTE,
+    TRANSMIT
+  }
+}

@@ -1,0 +1,27 @@
+package dev.ullage.loop;
+
+import java.util.Optional;
+
+/** What the alarm drives. */
+public record Outputs(Optional<Lamp> lamp, Optional<Sounder> sounder, Optional<Relay> relay) {
+
+  /** A lamp; {@code blinkMs} is the time on and the time off, 0 for steady. */
+  public record Lamp(int blinkMs, Active active) {}
+
+  /**
+   * A sounder.
+   *
+   * @param toneHz frequency to drive it with; 0 for one that makes its own tone
+   * @param onMs, offMs the pattern; {@code offMs} 0 for a tone without a pause
+   */
+  public record Sounder(int toneHz, int onMs, int offMs) {}
+
+  /** A relay, through its driver. */
+  public record Relay(Active active) {}
+
+  /** The level that switches something on. */
+  public enum Active {
+    HIGH,
+    LOW
+  }
+}

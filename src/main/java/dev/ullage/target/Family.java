@@ -1,0 +1,33 @@
+package dev.ullage.target;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Targets that share one port: registers, start-up, pins.
+ *
+ * @param name {@code avr-tinyx5}; the name of its file in the catalogue
+ * @param port folder of templates that it is emitted from: {@code avr}
+ * @param pins by their data-sheet name ({@code PB0}), in the order in which they are handed out
+ * @param timers that can count a period and start over (clear on compare match)
+ * @param twoWire what there is for a two-wire bus
+ */
+public record Family(
+    String name,
+    String title,
+    String port,
+    Map<String, Pin> pins,
+    List<Timer> timers,
+    Optional<Converter> converter,
+    Optional<SerialPort> serialPort,
+    TwoWire twoWire,
+    Optional<Eeprom> eeprom,
+    Watchdog watchdog,
+    Sleep sleep) {
+
+  public Family {
+    pins = java.util.Collections.unmodifiableMap(new java.util.LinkedHashMap<>(pins));
+    timers = List.copyOf(timers);
+  }
+}

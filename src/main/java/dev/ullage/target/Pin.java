@@ -1,0 +1,38 @@
+package dev.ullage.target;
+
+import java.util.List;
+import java.util.OptionalInt;
+
+/**
+ * One pin.
+ *
+ * @param name as the data sheet has it: {@code PB0}
+ * @param port its letter
+ * @param bit its number in the port, 0 to 7
+ * @param reach which instructions reach its registers
+ * @param converterChannel multiplexer value that selects it, where it is an analog input
+ * @param roles other functions that the tool knows: {@code reset}, {@code crystal}, {@code
+ *     clock-in}, {@code debug}, {@code sda}, {@code scl}, {@code transmit}
+ */
+public record Pin(
+    String name,
+    char port,
+    int bit,
+    Reach reach,
+    OptionalInt converterChannel,
+    List<String> roles) {
+
+  public Pin {
+    roles = List.copyOf(roles);
+  }
+
+  /** How far away the pin's registers are. */
+  public enum Reach {
+    /** Single-bit instructions: I/O address up to 0x1F. */
+    BIT,
+    /** Input and output instructions only: up to 0x3F. */
+    IO,
+    /** Loads and stores. */
+    MEMORY
+  }
+}
