@@ -1,0 +1,42 @@
+package dev.ullage.firmware;
+
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+
+/**
+ * One unit of emitted firmware: a source file in one variant.
+ *
+ * <p>Two modules with the same key compile to the same bytes on the same core (on the same family,
+ * for a port module), whatever their constants are: constants are hidden from the optimiser, and
+ * what cannot be hidden is a trait.
+ *
+ * @param name {@code average}
+ * @param scope what its code depends on besides its traits
+ * @param traits everything that decides its code
+ * @param counts what its code grows with, in equal steps
+ */
+public record Module(
+    String name, Scope scope, SortedMap<String, String> traits, SortedMap<String, Integer> counts) {
+
+  public Module {
+    traits = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(traits));
+    counts = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(counts));
+  }
+
+  /** What a module's code depends on. */
+  public enum Scope {
+    /** The core's code class only. */
+    PORTABLE,
+    /** The registers of the family too. */
+    PORT
+  }
+
+  /** The name under which its cost is kept: {@code average[kind=moving,sum=s16]}. */
+  public String key() {
+    return traits.entrySet().stream()
+        .map(Map.Entry::toString)
+        .collect(Collectors.joining(",", name + "[", "]"));
+  }
+}
