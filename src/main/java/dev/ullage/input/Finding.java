@@ -29,7 +29,7 @@ public record Finding(
   public String text() {
     String subject = key.isEmpty() ? "the file" : '`' + key + '`';
     String sentence = place() + ": " + subject + " must be " + expected + ", but was " + found;
-    return printable(sentence + cure.map(help -> "; " + help).orElse(""));
+    return Printable.of(sentence + cure.map(help -> "; " + help).orElse(""));
   }
 
   private String place() {
@@ -37,35 +37,6 @@ public record Finding(
       return file;
     }
     return column == 0 ? file + ':' + line : file + ':' + line + ':' + column;
-  }
-
-  private static String printable(String text) {
-    StringBuilder shown = new StringBuilder(text.length());
-    text.codePoints()
-        .forEach(
-            c -> {
-              if (isPrintable(c)) {
-                shown.appendCodePoint(c);
-              } else {
-                shown.append(String.format("\\u%04x", c));
-              }
-            });
-    return shown.toString();
-  }
-
-  /** False for what moves the cursor, turns the writing direction or shows nothing at all. */
-  private static boolean isPrintable(int c) {
-    return switch (Character.getType(c)) {
-      case Character.CONTROL,
-              Character.FORMAT,
-              Character.SURROGATE,
-              Character.PRIVATE_USE,
-              Character.UNASSIGNED,
-              Character.LINE_SEPARATOR,
-              Character.PARAGRAPH_SEPARATOR ->
-          false;
-      default -> true;
-    };
   }
 
   @Override

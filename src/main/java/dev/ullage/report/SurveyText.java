@@ -1,0 +1,133 @@
+package dev.ullage.report;
+
+import static dev.ullage.report.Table.Column.left;
+import static dev.ullage.report.Table.Column.right;
+
+import dev.ullage.input.Printable;
+import dev.ullage.sizing.Verdict;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * The survey for a person: a line for each target, then the reasons of those that do not fit (one
+ * reason often holds for many targets), then what all the figures mean.
+ */
+final class SurveyText {
+  /** From this width on the flash interval is shown whole, below it only its upper end. */
+  private static final int WIDE = 100;
+
+  private static final int VERDICT_WIDTH = 5;
+
+  private final Survey survey;
+  private final Style style;
+  private final List<String> lines = new ArrayList<>();
+
+  SurveyText(Survey survey, Style style) {
+    this.survey = survey;
+    this.style = style;
+  }
+
+  String text() {
+    add("", "%s, in bytes:".formatted(Printable.of(survey.loop())));
+    lines.add("");
+    addTable();
+    addReasons();
+    addSummary();
+    return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
+  }
+
+  private void addTable() {
+    List<List<String>> cells = survey.rows().stream().map(this::cells).toList();
+    int columns = style.columns() - VERDICT_WIDTH - 1;
+    TextTable table = new TextTable(new Table(titles(), cells), columns);
+    table.title().forEach(line -> lines.add(" ".repeat(VERDICT_WIDTH + 1) + line));
+    List<String> rows = table.rows();
+    for (int i = 0; i < rows.size(); i++) {
+      Verdict.Kind kind = survey.rows().get(i).verdict().kind();
+      lines.add(style.verdict(kind, VERDICT_WIDTH) + " " + rows.get(i));
+    }
+  }
+
+  private List<Table.Column> titles() {
+    return List.of(
+        left("target"),
+        right(isWide() ? "flash\nlow..high" : "flash\n<="),
+        right("\nof"),
+        right("RAM\nfix+stack"),
+        right("\nof"),
+        right("flash\nleft"),
+        right("RAM\nleft"),
+        left("bus\ndriver"),
+        left("limited\nby"),
+        left("grade"));
+  }
+
+  private List<String> cells(Assessment row) {
+    return List.of(
+        row.target().name(),
+        row.estimate()
+            .map(e -> isWide() ? e.flash().low() + ".." + e.flash().high() : "" + e.flash().high())
+            .orElse("-"),
+        capacity(row.target().flashBytes()),
+        row.estimate().map(e -> e.staticRam() + "+" + e.stack()).orElse("-"),
+        capacity(row.target().ramBytes()),
+        row.headroom().map(left -> "" + left.flash()).orElse("-"),
+        row.headroom().map(left -> "" + left.ram()).orElse("-"),
+        row.busDriver().orElse("-"),
+        row.verdict().limiting(),
+        Style.word(row.grade()));
+  }
+
+  /** Whole KiB as {@code 8K}, to keep the column narrow. */
+  private static String capacity(int bytes) {
+    return bytes >= 1024 && bytes % 512 == 0
+        ? bytes / 1024 + (bytes % 1024 == 0 ? "K" : ".5K")
+        : String.valueOf(bytes);
+  }
+
+  private boolean isWide() {
+    return style.columns() >= WIDE;
+  }
+
+  private void addReasons() {
+    Map<Verdict, List<String>> targets = new LinkedHashMap<>();
+    survey.rows().stream()
+        .filter(row -> row.verdict().kind() != Verdict.Kind.FITS)
+        .forEach(
+            row ->
+                targets
+                    .computeIfAbsent(row.verdict(), v -> new ArrayList<>())
+                    .add(row.target().name()));
+    targets.forEach(this::addReason);
+  }
+
+  private void addReason(Verdict verdict, List<String> targets) {
+    lines.add("");
+    add("", Style.word(verdict.kind()) + " on " + String.join(", ", targets) + ":");
+    add("  ", Printable.of(verdict.reason()) + ".");
+  }
+
+  private void addSummary() {
+    lines.add("");
+    String counts =
+        Stream.of(Verdict.Kind.values())
+            .map(kind -> survey.count(kind) + " " + Style.word(kind))
+            .collect(Collectors.joining(", "));
+    add("", survey.rows().size() + " targets: " + counts + ".");
+    add(
+        "",
+        "Flash is an estimate that the linker's figure does not exceed; fixed RAM is exact; stack"
+            + " is a bound, with the deepest interrupt on top. Left is what remains after the"
+            + " margin. Grade `measured` is from a table of this core, `modelled` from a sibling"
+            + " core's; `listed` means that only the limits of the part are known.");
+    survey.measuredWith().forEach(with -> add("", "Measured with " + with + "."));
+  }
+
+  private void add(String head, String text) {
+    lines.addAll(Paragraph.lines(head, text, style.columns()));
+  }
+}
