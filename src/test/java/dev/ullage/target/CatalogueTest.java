@@ -1,0 +1,106 @@
+package dev.ullage.target;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+
+class CatalogueTest {
+  private static final Catalogue CATALOGUE = Catalogue.load();
+
+  @Test
+  void index_listsTheFilesOfTheFolder() throws IOException {
+    Path folder = Path.of("targets");
+    try (Stream<Path> files = Files.list(folder)) {
+      List<String> names =
+          files
+              .map(file -> file.getFileName().toString())
+              .filter(name -> name.endsWith(".yaml") && name.startsWith("avr-"))
+              .sorted()
+              .toList();
+      assertEquals(names, Files.readAllLines(folder.resolve("index.txt")));
+    }
+  }
+
+  @Test
+  void folderAndClassPath_giveTheSame() {
+    assertEquals(CATALOGUE.targets(), Catalogue.load(Path.of("targets")).targets());
+  }
+
+  @Test
+  void target_isFoundInAnyCase() {
+    assertEquals("ATtiny85", CATALOGUE.target("ATtiny85").orElseThrow().title());
+    assertTrue(CATALOGUE.target("attiny99").isEmpty());
+  }
+
+  /** F-090, F-091: vectors as the ATmega328P data sheet and the avr-libc headers have them. */
+  @Test
+  void vectors_areThePublishedOnes() {
+    assertEquals(26 * 4, vectorBytes("atmega328p"));
+    assertEquals(30, vectorBytes("attiny85"));
+  }
+
+  /** F-092: memory maps as the avr-libc headers have them. */
+  @Test
+  void memories_areThePublishedOnes() {
+    assertMemory("atmega328p", 0x100, 0x8FF, 0x7FFF);
+    assertMemory("attiny85", 0x60, 0x25F, 0x1FFF);
+  }
+
+  @Test
+  void packages_haveAsManyPinsAsTheirNameSays() {
+    for (Target target : CATALOGUE.targets()) {
+      assertTrue(!target.packages().isEmpty(), target.name());
+      for (Package one : target.packages()) {
+        int pins = Integer.parseInt(one.name().replaceAll(".*-", ""));
+        assertEquals(pins, one.pins().size(), target.name() + ' ' + one.name());
+      }
+    }
+  }
+
+  @Test
+  void packages_bringOutPinsOfTheFamilyOnceEach() {
+    for (Target target : CATALOGUE.targets()) {
+      for (Package one : target.packages()) {
+        List<String> ports = one.pins().stream().filter(pin -> pin.matches("P[A-Z]\\d")).toList();
+        Set<String> once = new HashSet<>(ports);
+        assertEquals(once.size(), ports.size(), target.name() + ' ' + one.name());
+        assertTrue(target.family().pins().keySet().containsAll(once), target.name());
+      }
+    }
+  }
+
+  @Test
+  void functions_areOnPinsOfTheFamily() {
+    for (Family family : CATALOGUE.families()) {
+      Set<String> pins = family.pins().keySet();
+      family.timers().stream()
+          .flatMap(timer -> timer.toggle().stream())
+          .forEach(toggle -> assertTrue(pins.contains(toggle.pin()), family.name()));
+      family.serialPort().ifPresent(port -> assertTrue(pins.contains(port.pin()), family.name()));
+      family
+          .twoWire()
+          .registers()
+          .ifPresent(bus -> assertTrue(pins.containsAll(List.of(bus.sda(), bus.scl()))));
+    }
+  }
+
+  private static int vectorBytes(String name) {
+    Target target = CATALOGUE.target(name).orElseThrow();
+    return target.vectors() * target.vectorBytes();
+  }
+
+  private static void assertMemory(String name, int ramStart, int ramEnd, int flashEnd) {
+    Target target = CATALOGUE.target(name).orElseThrow();
+    assertEquals(ramStart, target.ramStart());
+    assertEquals(ramEnd, target.ramStart() + target.ramBytes() - 1);
+    assertEquals(flashEnd, target.flashBytes() - 1);
+  }
+}
