@@ -21,7 +21,7 @@ final class Facts {
 
   /** What there is for a two-wire bus. */
   static String bus(Target target) {
-    return switch (target.family().twoWire().kind()) {
+    return switch (target.family().busPort().kind()) {
       case NONE -> "none";
       case USI -> "USI, a shift register";
       case TARGET_ONLY -> "can only be addressed";

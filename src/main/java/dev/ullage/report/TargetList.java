@@ -98,7 +98,7 @@ public record TargetList(List<Target> targets) {
                         target.clock().supplyMin().toPlainString(),
                         target.clock().supplyMax().toPlainString(),
                         "" + target.clock().maxHz(),
-                        Style.word(target.family().twoWire().kind()),
+                        Style.word(target.family().busPort().kind()),
                         target.packages().stream()
                             .map(Package::name)
                             .collect(Collectors.joining(" "))))
@@ -131,7 +131,7 @@ public record TargetList(List<Target> targets) {
     json.writeNumberField("supply_min_v", target.clock().supplyMin());
     json.writeNumberField("supply_max_v", target.clock().supplyMax());
     json.writeNumberField("clock_max_hz", target.clock().maxHz());
-    json.writeStringField("two_wire", Style.word(target.family().twoWire().kind()));
+    json.writeStringField("two_wire", Style.word(target.family().busPort().kind()));
     json.writeArrayFieldStart("packages");
     for (Package sold : target.packages()) {
       json.writeString(sold.name());

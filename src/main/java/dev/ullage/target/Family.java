@@ -11,7 +11,7 @@ import java.util.Optional;
  * @param port folder of templates that it is emitted from: {@code avr}
  * @param pins by their data-sheet name ({@code PB0}), in the order in which they are handed out
  * @param timers that can count a period and start over (clear on compare match)
- * @param twoWire what there is for a two-wire bus
+ * @param busPort what there is for a two-wire bus
  */
 public record Family(
     String name,
@@ -21,7 +21,7 @@ public record Family(
     List<Timer> timers,
     Optional<Converter> converter,
     Optional<SerialPort> serialPort,
-    TwoWire twoWire,
+    BusPort busPort,
     Optional<Eeprom> eeprom,
     Watchdog watchdog,
     Sleep sleep) {

@@ -11,7 +11,7 @@ import java.util.TreeMap;
 /** Reads what the targets of a family have in common: pins and registers. */
 final class HardwareReader {
   private static final List<String> REACHES = words(Pin.Reach.values());
-  private static final List<String> KINDS = words(TwoWire.Kind.values());
+  private static final List<String> KINDS = words(BusPort.Kind.values());
 
   private HardwareReader() {}
 
@@ -24,7 +24,7 @@ final class HardwareReader {
         root.list("timers", HardwareReader::timer),
         root.optional("converter", HardwareReader::converter),
         root.optional("serial", HardwareReader::serialPort),
-        root.section("two_wire", HardwareReader::twoWire),
+        root.section("two_wire", HardwareReader::busPort),
         root.optional("eeprom", HardwareReader::eeprom),
         root.section("watchdog", HardwareReader::watchdog),
         root.section("sleep", HardwareReader::sleep));
@@ -100,14 +100,14 @@ final class HardwareReader {
         serial.text("pin"));
   }
 
-  private static TwoWire twoWire(Section bus) {
-    TwoWire.Kind kind = TwoWire.Kind.values()[bus.choice("kind", KINDS)];
-    return new TwoWire(
-        kind, kind == TwoWire.Kind.CONTROLLER ? Optional.of(registers(bus)) : Optional.empty());
+  private static BusPort busPort(Section bus) {
+    BusPort.Kind kind = BusPort.Kind.values()[bus.choice("kind", KINDS)];
+    return new BusPort(
+        kind, kind == BusPort.Kind.CONTROLLER ? Optional.of(registers(bus)) : Optional.empty());
   }
 
-  private static TwoWire.Registers registers(Section bus) {
-    return new TwoWire.Registers(
+  private static BusPort.Registers registers(Section bus) {
+    return new BusPort.Registers(
         bus.text("bit_rate"),
         bus.text("control"),
         bus.text("data"),

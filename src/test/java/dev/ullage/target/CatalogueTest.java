@@ -86,7 +86,7 @@ class CatalogueTest {
           .forEach(toggle -> assertTrue(pins.contains(toggle.pin()), family.name()));
       family.serialPort().ifPresent(port -> assertTrue(pins.contains(port.pin()), family.name()));
       family
-          .twoWire()
+          .busPort()
           .registers()
           .ifPresent(bus -> assertTrue(pins.containsAll(List.of(bus.sda(), bus.scl()))));
     }

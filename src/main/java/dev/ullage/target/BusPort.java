@@ -8,7 +8,7 @@ import java.util.Optional;
  * @param kind what it can be
  * @param registers where it can be a controller
  */
-public record TwoWire(Kind kind, Optional<Registers> registers) {
+public record BusPort(Kind kind, Optional<Registers> registers) {
 
   /** What the hardware can be on the bus. */
   public enum Kind {
