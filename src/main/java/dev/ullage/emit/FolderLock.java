@@ -1,0 +1,75 @@
+package dev.ullage.emit;
+
+import static java.nio.file.LinkOption.NOFOLLOW_LINKS;
+import static java.nio.file.StandardOpenOption.CREATE;
+import static java.nio.file.StandardOpenOption.WRITE;
+
+import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.channels.FileChannel;
+import java.nio.channels.OverlappingFileLockException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.UUID;
+
+/** Keeps a second writer out of a folder. The system lets go of it when a process dies. */
+final class FolderLock implements AutoCloseable {
+  private static final String NAME = ".ullage.lock";
+
+  /** The locked byte lies beyond the text, which some systems could not read otherwise. */
+  private static final long LOCKED_BYTE = 1 << 20;
+
+  private final Path file;
+  private final FileChannel channel;
+  private final Disk disk;
+
+  private FolderLock(Path file, FileChannel channel, Disk disk) {
+    this.file = file;
+    this.channel = channel;
+    this.disk = disk;
+  }
+
+  static FolderLock of(Path root, Disk disk) throws IOException {
+    Path file = root.resolve(NAME);
+    FileChannel channel = FileChannel.open(file, CREATE, WRITE, NOFOLLOW_LINKS);
+    try {
+      if (!isOurs(file, channel)) {
+        throw new FileSystemException(root.toString(), null, "another emission is writing there");
+      }
+      return new FolderLock(file, channel, disk);
+    } catch (IOException e) {
+      channel.close();
+      throw e;
+    }
+  }
+
+  static boolean isLock(Path path) {
+    return path.endsWith(NAME);
+  }
+
+  /** A locked file may have been deleted by its last owner: then the name leads elsewhere. */
+  private static boolean isOurs(Path file, FileChannel channel) throws IOException {
+    try {
+      if (channel.tryLock(LOCKED_BYTE, 1, false) == null) {
+        return false;
+      }
+    } catch (OverlappingFileLockException e) {
+      return false;
+    }
+    byte[] token = UUID.randomUUID().toString().getBytes(StandardCharsets.UTF_8);
+    channel.truncate(0).write(ByteBuffer.wrap(token));
+    return Files.exists(file, NOFOLLOW_LINKS) && Arrays.equals(Files.readAllBytes(file), token);
+  }
+
+  @Override
+  public void close() throws IOException {
+    try {
+      disk.delete(file);
+    } finally {
+      channel.close();
+    }
+  }
+}
