@@ -1,0 +1,16 @@
+package dev.ullage.loop;
+
+import java.util.Locale;
+
+/** The constants of enums as the loop file writes them. */
+final class LoopWords {
+  private LoopWords() {}
+
+  static String of(Enum<?> constant) {
+    return constant.name().toLowerCase(Locale.ROOT);
+  }
+
+  static <E extends Enum<E>> E read(String word, Class<E> type) {
+    return Enum.valueOf(type, word.toUpperCase(Locale.ROOT));
+  }
+}
