@@ -1,0 +1,79 @@
+package dev.ullage.measure;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * A function or an object with static storage, and what it leads to.
+ *
+ * <p>The linker keeps or drops whole sections. Where a section holds several symbols, references in
+ * a ring tie them together, so that whoever follows the edges keeps them all.
+ *
+ * @param local true where other object files cannot name it
+ * @param bytes how long it is; 0 for a second name of the same place
+ * @param ownStack what it holds at its deepest, in bytes; return address and calls excluded
+ * @param edges in the order of the instructions
+ * @param unbounded why its stack has no bound, and where, if it has none
+ */
+public record Symbol(
+    String name,
+    boolean local,
+    Kind kind,
+    int bytes,
+    int ownStack,
+    List<Edge> edges,
+    Optional<String> unbounded) {
+
+  public Symbol {
+    edges = List.copyOf(edges);
+  }
+
+  /** Where the bytes of a symbol go. */
+  public enum Kind {
+    /** Instructions: program memory. */
+    CODE(true, false),
+    /** Constants that stay in program memory. */
+    RODATA(true, false),
+    /** Initialised variables and constants: RAM, and their first values in program memory. */
+    DATA(true, true),
+    /** Variables that start at zero or at nothing: RAM. */
+    BSS(false, true),
+    /** Data EEPROM: neither. */
+    EEPROM(false, false);
+
+    private final boolean flash;
+    private final boolean ram;
+
+    Kind(boolean flash, boolean ram) {
+      this.flash = flash;
+      this.ram = ram;
+    }
+
+    public boolean inFlash() {
+      return flash;
+    }
+
+    public boolean inRam() {
+      return ram;
+    }
+  }
+
+  /**
+   * A way to another symbol.
+   *
+   * @param depth bytes on the stack there, return addresses of caller and call excluded; 0 for a
+   *     reference
+   */
+  public record Edge(String target, int depth, Type type) {
+
+    /** How the other symbol is reached. */
+    public enum Type {
+      /** Called: a return address goes on the stack. */
+      CALL,
+      /** Jumped to, or run into. */
+      TAIL,
+      /** Named by an address: kept by the linker, nothing for the stack. */
+      REFERENCE
+    }
+  }
+}
