@@ -1,0 +1,793 @@
+package dev.ullage.firmware;
+
+import dev.ullage.loop.Alarm;
+import dev.ullage.loop.Average;
+import dev.ullage.loop.Board.Role;
+import dev.ullage.loop.BusDriver;
+import dev.ullage.loop.Extras;
+import dev.ullage.loop.Frame;
+import dev.ullage.loop.Loop;
+import dev.ullage.loop.Outputs;
+import dev.ullage.loop.Sensor;
+import dev.ullage.target.Pin;
+import dev.ullage.target.Target;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.SortedMap;
+import java.util.TreeMap;
+
+/**
+ * Puts a plan together from modules: for each the traits that decide its code, the constants that
+ * it uses, and the buffers that it owns. One method for each module, in link order.
+ */
+final class Assembly {
+  private static final String YES = "yes";
+  private static final String NO = "no";
+  private static final double STUCK_MS = 30;
+  private static final int STRETCH_CYCLES = 8;
+  private static final int WIDEST_ENABLE = 0xFFFF;
+
+  private final Loop loop;
+  private final Target target;
+  private final Clocking clock;
+  private final BusPlan bus;
+  private final Pace pace;
+  private final Optional<Tone> tone;
+  private final Optional<Serial> serial;
+  private final Arithmetic arithmetic;
+  private final Map<Role, Pin> pins;
+  private final boolean polls;
+  private final List<TypeName> types = new ArrayList<>();
+  private final List<Constant> constants = new ArrayList<>();
+  private final List<Module> modules = new ArrayList<>();
+  private final List<Buffer> buffers = new ArrayList<>();
+
+  Assembly(
+      Loop loop,
+      Target target,
+      Clocking clock,
+      BusPlan bus,
+      Pace pace,
+      Optional<Tone> tone,
+      Optional<Serial> serial,
+      Arithmetic arithmetic,
+      Map<Role, Pin> pins,
+      double busyMs) {
+    this.loop = loop;
+    this.target = target;
+    this.clock = clock;
+    this.bus = bus;
+    this.pace = pace;
+    this.tone = tone;
+    this.serial = serial;
+    this.arithmetic = arithmetic;
+    this.pins = pins;
+    this.polls = !counted() && pace.exactTickMs() <= 1.2 * busyMs;
+    main();
+    ask();
+    sample();
+    reading();
+    check();
+    frozen();
+    average();
+    judge();
+    alarm();
+    knob();
+    outputs();
+    report();
+    settings();
+    pace();
+    bus();
+    pins();
+    converter();
+    serial();
+  }
+
+  List<TypeName> types() {
+    return types;
+  }
+
+  List<Constant> constants() {
+    return constants;
+  }
+
+  List<Module> modules() {
+    return modules;
+  }
+
+  List<Buffer> buffers() {
+    return buffers;
+  }
+
+  static boolean hasKnob(Loop loop) {
+    return setting(loop.alarm().limit()).filter(Alarm.Setting.Knob.class::isInstance).isPresent();
+  }
+
+  static boolean hasPattern(Outputs.Sounder sounder) {
+    return sounder.offMs() > 0;
+  }
+
+  private static Optional<Alarm.Setting> setting(Alarm.Limit limit) {
+    if (limit instanceof Alarm.Limit.Above above) {
+      return Optional.of(above.setting());
+    }
+    return limit instanceof Alarm.Limit.Below below
+        ? Optional.of(below.setting())
+        : Optional.empty();
+  }
+
+  // The portable part.
+
+  private void main() {
+    SortedMap<String, String> traits = new TreeMap<>();
+    traits.put("value", arithmetic.value().toString());
+    traits.put("sum", arithmetic.sum().toString());
+    traits.put(
+        "average",
+        switch (loop.average().overTime()) {
+          case NONE -> "none";
+          case BLOCK -> "block";
+          case MOVING, EXPONENTIAL, MEDIAN -> "each";
+        });
+    traits.put("fault", faultTrait());
+    traits.put("forgives", yes(forgives()));
+    traits.put("frozen", yes(loop.sensor().frozenAfter() > 0));
+    traits.put("report", reportTrait());
+    traits.put("settings", yes(loop.extras().settings()));
+    traits.put("serial", yes(serial.isPresent() && serial.get().hardware().isPresent()));
+    portable("main", traits);
+  }
+
+  private String faultTrait() {
+    return loop.alarm().onSensorFault().name().toLowerCase(java.util.Locale.ROOT);
+  }
+
+  private boolean forgives() {
+    return loop.alarm().onSensorFault() != Alarm.OnFault.HOLD && loop.alarm().faultsAllowed() > 0;
+  }
+
+  private String reportTrait() {
+    return loop.extras()
+        .report()
+        .map(report -> report.send().name().toLowerCase(java.util.Locale.ROOT))
+        .orElse("none");
+  }
+
+  private void ask() {
+    Sensor sensor = loop.sensor();
+    define("SENSOR_ADDRESS", hex(sensor.address()), "sensor.address, 7-bit");
+    SortedMap<String, String> traits = new TreeMap<>();
+    boolean asks = !sensor.ask().isEmpty();
+    traits.put("ask", yes(asks));
+    traits.put("between", asks ? (sensor.restart() ? "restart" : "stop") : "none");
+    traits.put("wait", yes(asks && sensor.waitMs() > 0));
+    traits.put("skip", yes(sensor.frame().skipBytes() > 0));
+    traits.put("check", yes(frameCheck()));
+    traits.put("bus", bus.driver() == BusDriver.BUFFERED ? "buffered" : "stream");
+    for (int i = 0; i < sensor.ask().size(); i++) {
+      define("SENSOR_ASK_" + i, hex(sensor.ask().get(i)), "sensor.ask, byte " + (i + 1));
+    }
+    if (asks && sensor.waitMs() > 0) {
+      long ticks = pace.ticksAtLeast(sensor.waitMs());
+      define(
+          "SENSOR_WAIT_TICKS", ticks + "u", "sensor.wait_ms " + sensor.waitMs() + ", rounded up");
+      traits.put("wait", ticks > 255 ? "long" : YES);
+    }
+    if (sensor.frame().skipBytes() > 0) {
+      define("FRAME_SKIP", sensor.frame().skipBytes() + "u", "sensor.frame.skip_bytes");
+    }
+    if (bus.driver() == BusDriver.BUFFERED) {
+      define("FRAME_BYTES", sensor.frame().bytes() + "u", "bytes of a frame on the bus");
+    }
+    modules.add(
+        new Module(
+            "ask",
+            Module.Scope.PORTABLE,
+            traits,
+            asks ? new TreeMap<>(Map.of("ask", sensor.ask().size())) : new TreeMap<>()));
+  }
+
+  private boolean frameCheck() {
+    return loop.sensor().frame().check().map(c -> c.over() == Frame.Crc8.Over.FRAME).orElse(false);
+  }
+
+  private void sample() {
+    Frame frame = loop.sensor().frame();
+    SortedMap<String, String> traits = new TreeMap<>();
+    traits.put("bytes", String.valueOf(frame.sampleBytes()));
+    traits.put(
+        "order",
+        frame.sampleBytes() == 1
+            ? "none"
+            : frame.byteOrder().name().toLowerCase(java.util.Locale.ROOT));
+    traits.put("raw", arithmetic.raw().toString());
+    traits.put("shift", yes(frame.shiftRight() > 0));
+    traits.put(
+        "check",
+        frame.check().map(c -> c.over().name().toLowerCase(java.util.Locale.ROOT)).orElse("none"));
+    if (frame.shiftRight() > 0) {
+      define("SAMPLE_SHIFT", frame.shiftRight() + "u", "sensor.frame.shift_right");
+    }
+    typedef("raw_t", arithmetic.raw(), "one sample, " + frame.rawBits() + " bits");
+    portable("sample", traits);
+  }
+
+  private void reading() {
+    Frame frame = loop.sensor().frame();
+    SortedMap<String, String> traits = new TreeMap<>();
+    Average.OfFrame reduce = loop.average().frame();
+    boolean many = frame.samples() > 1;
+    boolean share = reduce == Average.OfFrame.SHARE_ABOVE;
+    traits.put("samples", many ? "many" : "one");
+    traits.put("reduce", many || share ? reduce.name().toLowerCase(java.util.Locale.ROOT) : "none");
+    traits.put("raw", arithmetic.raw().toString());
+    traits.put("value", arithmetic.value().toString());
+    traits.put("check", yes(frameCheck()));
+    traits.put("keep", yes(keepsFrame()));
+    traits.put("poll", yes(polls));
+    typedef(
+        "value_t",
+        arithmetic.value(),
+        many && reduce == Average.OfFrame.MEAN
+            ? "sum of the " + frame.samples() + " samples of a frame"
+            : "one frame");
+    if (many) {
+      define("FRAME_SAMPLES", frame.samples() + "u", "sensor.frame.samples");
+    }
+    arithmetic
+        .level()
+        .ifPresent(
+            level -> {
+              traits.put("counts", level.above() ? "above" : "below");
+              define(
+                  "FRAME_LEVEL",
+                  arithmetic.raw().literal(level.limit()),
+                  "average.level, in raw counts");
+            });
+    if (keepsFrame()) {
+      int bytes = frame.samples() * arithmetic.raw().bytes();
+      buffers.add(new Buffer("frame", "reading", "reading_frame", bytes));
+    }
+    portable("reading", traits);
+  }
+
+  private boolean keepsFrame() {
+    return loop.extras()
+        .report()
+        .map(report -> report.send() == Extras.Report.Send.FRAME)
+        .orElse(false);
+  }
+
+  private void check() {
+    loop.sensor()
+        .frame()
+        .check()
+        .ifPresent(
+            crc -> {
+              define("CHECK_POLY", hex(crc.poly()), "sensor.frame.check, CRC-8 polynomial");
+              define("CHECK_INIT", hex(crc.init()), "sensor.frame.check, start value");
+              portable("check", new TreeMap<>());
+            });
+  }
+
+  private void frozen() {
+    if (loop.sensor().frozenAfter() > 0) {
+      define(
+          "FROZEN_AFTER",
+          loop.sensor().frozenAfter() + "u",
+          "sensor.frozen_after, readings without any change");
+      portable("frozen", new TreeMap<>(Map.of("value", arithmetic.value().toString())));
+    }
+  }
+
+  private void average() {
+    Average average = loop.average();
+    typedef("sum_t", arithmetic.sum(), "what is judged" + sumWords(average));
+    if (average.overTime() == Average.OverTime.NONE) {
+      return;
+    }
+    int readings = average.readings();
+    SortedMap<String, String> traits = new TreeMap<>();
+    traits.put("kind", average.overTime().name().toLowerCase(java.util.Locale.ROOT));
+    traits.put("value", arithmetic.value().toString());
+    traits.put("sum", arithmetic.sum().toString());
+    define("AVERAGE_READINGS", readings + "u", "average.readings");
+    if (average.overTime() == Average.OverTime.EXPONENTIAL) {
+      boolean power = Integer.bitCount(readings) == 1;
+      traits.put("divide", power ? "shift" : "division");
+      define("AVERAGE_HALF", readings / 2 + "u", "half of average.readings, to round");
+      if (power) {
+        define(
+            "AVERAGE_SHIFT",
+            Integer.numberOfTrailingZeros(readings) + "u",
+            "average.readings is a power of two");
+      }
+    }
+    if (average.overTime() == Average.OverTime.MOVING
+        || average.overTime() == Average.OverTime.MEDIAN) {
+      buffers.add(
+          new Buffer(
+              "averaging window",
+              "average",
+              "average_window",
+              readings * arithmetic.value().bytes()));
+    }
+    portable("average", traits);
+  }
+
+  private static String sumWords(Average average) {
+    return switch (average.overTime()) {
+      case NONE -> ": one frame";
+      case MEDIAN -> ": the middle of " + average.readings() + " frames";
+      case BLOCK, MOVING -> ": the sum of " + average.readings() + " frames";
+      case EXPONENTIAL -> ": " + average.readings() + " times the smoothed frame";
+    };
+  }
+
+  private void judge() {
+    Alarm alarm = loop.alarm();
+    SortedMap<String, String> traits = new TreeMap<>();
+    traits.put("sum", arithmetic.sum().toString());
+    boolean counts = alarm.tripAfter() > 1 || alarm.clearAfter() > 1;
+    traits.put("count", yes(counts));
+    if (counts) {
+      define("ALARM_TRIP_AFTER", alarm.tripAfter() + "u", "alarm.trip_after");
+      define("ALARM_CLEAR_AFTER", alarm.clearAfter() + "u", "alarm.clear_after");
+    }
+    judgeLimits(arithmetic.limits(), traits);
+    portable("judge", traits);
+  }
+
+  private void judgeLimits(Arithmetic.Limits limits, SortedMap<String, String> traits) {
+    if (limits instanceof Arithmetic.Limits.Above above) {
+      oneSided("above", above.trip(), above.clear(), traits);
+    } else if (limits instanceof Arithmetic.Limits.Below below) {
+      oneSided("below", below.trip(), below.clear(), traits);
+    } else if (limits instanceof Arithmetic.Limits.Outside outside) {
+      traits.put("when", "outside");
+      traits.put("limit", "fixed");
+      boolean gap = loop.alarm().hysteresis().signum() != 0;
+      traits.put("hysteresis", yes(gap));
+      limit("ALARM_TRIP_LOW", outside.tripLow(), "alarm.low: trips below this");
+      limit("ALARM_TRIP_HIGH", outside.tripHigh(), "alarm.high: trips above this");
+      if (gap) {
+        limit("ALARM_CLEAR_LOW", outside.clearLow(), "alarm.low moved in by the hysteresis");
+        limit("ALARM_CLEAR_HIGH", outside.clearHigh(), "alarm.high moved in by the hysteresis");
+      }
+    } else {
+      Arithmetic.Limits.Turned turned = (Arithmetic.Limits.Turned) limits;
+      traits.put("when", turned.above() ? "above" : "below");
+      traits.put("limit", "knob");
+      traits.put("hysteresis", yes(turned.hysteresis() != 0));
+      if (turned.hysteresis() != 0) {
+        limit("ALARM_HYSTERESIS", turned.hysteresis(), "alarm.hysteresis, in counts of sum_t");
+      }
+    }
+  }
+
+  private void oneSided(String when, long trip, long clear, SortedMap<String, String> traits) {
+    traits.put("when", when);
+    boolean kept = loop.extras().settings();
+    traits.put("limit", kept ? "settings" : "fixed");
+    traits.put("hysteresis", yes(trip != clear));
+    limit("ALARM_TRIP", trip, "alarm.threshold, in counts of sum_t: trips " + when + " this");
+    if (trip != clear && kept) {
+      limit("ALARM_HYSTERESIS", Math.abs(trip - clear), "alarm.hysteresis, in counts of sum_t");
+    } else if (trip != clear) {
+      limit("ALARM_CLEAR", clear, "alarm.threshold moved back by alarm.hysteresis");
+    }
+  }
+
+  private void alarm() {
+    SortedMap<String, String> traits = new TreeMap<>();
+    traits.put("latch", yes(loop.alarm().latch()));
+    traits.put("mute", yes(loop.extras().muteButton()));
+    traits.put("fault", faultTrait());
+    traits.put("forgives", yes(forgives()));
+    traits.put("shows", yes(hasOutputs()));
+    if (forgives()) {
+      define("ALARM_FAULTS_ALLOWED", loop.alarm().faultsAllowed() + "u", "alarm.faults_allowed");
+    }
+    portable("alarm", traits);
+  }
+
+  private boolean hasOutputs() {
+    Outputs outputs = loop.outputs();
+    return outputs.lamp().isPresent()
+        || outputs.sounder().isPresent()
+        || outputs.relay().isPresent();
+  }
+
+  private void knob() {
+    if (arithmetic.limits() instanceof Arithmetic.Limits.Turned turned) {
+      SortedMap<String, String> traits = new TreeMap<>();
+      traits.put("sum", arithmetic.sum().toString());
+      traits.put("rising", yes(turned.rising()));
+      boolean wide = turned.multiplier() > Short.MAX_VALUE;
+      traits.put("wide", yes(wide));
+      limit("KNOB_LOW", turned.low(), "alarm.knob.from, in counts of sum_t");
+      define(
+          "KNOB_MULTIPLIER",
+          new Whole(false, wide ? 32 : 16).literal(turned.multiplier()),
+          "takes the converter's 1023 to alarm.knob.to");
+      portable("knob", traits);
+    }
+  }
+
+  private void report() {
+    if (loop.extras().report().isEmpty()) {
+      return;
+    }
+    boolean frame = keepsFrame();
+    Ratio gain = Ratio.of(loop.sensor().scale().gain());
+    Ratio offset = Ratio.of(loop.sensor().scale().offset());
+    Frame shape = loop.sensor().frame();
+    Arithmetic.Fold fold = arithmetic.fold();
+    ReportScale scale =
+        frame
+            ? ReportScale.of(
+                gain,
+                offset,
+                BigInteger.valueOf(shape.rawMin()),
+                BigInteger.valueOf(shape.rawMax()),
+                gain)
+            : ReportScale.of(fold.gain(), fold.offset(), fold.lowest(), fold.highest(), gain);
+    SortedMap<String, String> traits = new TreeMap<>();
+    traits.put("send", frame ? "frame" : "average");
+    traits.put("from", (frame ? arithmetic.raw() : arithmetic.sum()).toString());
+    traits.put("samples", frame && shape.samples() == 1 ? "one" : frame ? "many" : "none");
+    traits.put("multiply", yes(scale.multiplier() != 1));
+    traits.put("shift", yes(scale.shift() > 0));
+    traits.put("add", yes(scale.addend() != 0));
+    traits.put("point", yes(scale.decimals() > 0));
+    Whole wide = new Whole(true, 32);
+    if (scale.multiplier() != 1) {
+      define("REPORT_MULTIPLIER", wide.literal(scale.multiplier()), reportWords(scale));
+    }
+    if (scale.addend() != 0) {
+      define(
+          "REPORT_ADDEND", wide.literal(scale.addend()), "sensor.scale.offset, and half to round");
+    }
+    if (scale.shift() > 0) {
+      define("REPORT_SHIFT", scale.shift() + "u", "bits of fraction in the multiplier");
+    }
+    if (scale.decimals() > 0) {
+      define("REPORT_DECIMALS", scale.decimals() + "u", "digits after the point");
+    }
+    traits.put("poll", yes(polls));
+    portable("report", traits);
+  }
+
+  private static String reportWords(ReportScale scale) {
+    return "counts to units of 10^-" + scale.decimals() + ", times 2^" + scale.shift();
+  }
+
+  // The port.
+
+  private void outputs() {
+    if (!hasOutputs()) {
+      return;
+    }
+    SortedMap<String, String> traits = new TreeMap<>();
+    Outputs outputs = loop.outputs();
+    outputs
+        .lamp()
+        .ifPresent(
+            lamp -> {
+              traits.put("lamp", lamp.blinkMs() > 0 ? "blink" : "steady");
+              traits.put("lamp_on", word(lamp.active()));
+              traits.put("lamp_pin", reach(Role.LAMP));
+              if (lamp.blinkMs() > 0) {
+                define("LAMP_TICKS", ticks(lamp.blinkMs()), "outputs.lamp.blink_ms, in ticks");
+              }
+            });
+    outputs.sounder().ifPresent(sounder -> sounderTraits(sounder, traits));
+    outputs
+        .relay()
+        .ifPresent(
+            relay -> {
+              traits.put("relay", word(relay.active()));
+              traits.put("relay_pin", reach(Role.RELAY));
+            });
+    if (loop.extras().muteButton()) {
+      traits.put("mute", reach(Role.MUTE));
+    }
+    traits.putIfAbsent("lamp", "none");
+    traits.putIfAbsent("sounder", "none");
+    traits.putIfAbsent("relay", "none");
+    traits.putIfAbsent("mute", "none");
+    boolean wide = wideTicks();
+    traits.put("ticks", steps() ? (wide ? "u16" : "u8") : "none");
+    if (steps()) {
+      typedef("ticks_t", new Whole(false, wide ? 16 : 8), "ticks of a blink or a beep");
+    }
+    port("outputs", traits);
+  }
+
+  private void sounderTraits(Outputs.Sounder sounder, SortedMap<String, String> traits) {
+    traits.put("sounder", tone.isPresent() ? "tone" : "level");
+    traits.put("pattern", yes(hasPattern(sounder)));
+    traits.put("sounder_pin", tone.isPresent() ? tone.get().timer().name() : reach(Role.SOUNDER));
+    if (tone.isPresent() && pace.shared()) {
+      traits.put("sounder_pin", traits.get("sounder_pin") + "-shared");
+    }
+    tone.ifPresent(
+        t -> {
+          if (!pace.shared()) {
+            define("TONE_TOP", t.top() + "u", toneWords(sounder, t));
+          }
+        });
+    if (hasPattern(sounder)) {
+      define("SOUNDER_ON_TICKS", ticks(sounder.onMs()), "outputs.sounder.on_ms, in ticks");
+      define("SOUNDER_OFF_TICKS", ticks(sounder.offMs()), "outputs.sounder.off_ms, in ticks");
+    }
+  }
+
+  private String toneWords(Outputs.Sounder sounder, Tone t) {
+    return String.format(
+        java.util.Locale.ROOT,
+        "outputs.sounder.tone_hz %d: %.1f Hz from %s / %d / 2 / (top + 1)",
+        sounder.toneHz(),
+        t.hz(),
+        Clocking.megahertz(clock.hz()),
+        t.prescaler());
+  }
+
+  private String ticks(int ms) {
+    return pace.ticks(ms) + "u";
+  }
+
+  private boolean steps() {
+    return loop.outputs().lamp().filter(lamp -> lamp.blinkMs() > 0).isPresent()
+        || loop.outputs().sounder().filter(Assembly::hasPattern).isPresent()
+        || loop.extras().muteButton() && hasOutputs();
+  }
+
+  private boolean wideTicks() {
+    int longest =
+        Math.max(
+            loop.outputs().lamp().map(Outputs.Lamp::blinkMs).orElse(0),
+            loop.outputs().sounder().map(s -> Math.max(s.onMs(), s.offMs())).orElse(0));
+    return pace.ticks(longest) > 255;
+  }
+
+  private void settings() {
+    if (loop.extras().settings()) {
+      SortedMap<String, String> traits = new TreeMap<>();
+      traits.put("sum", arithmetic.sum().toString());
+      port("settings", traits);
+    }
+  }
+
+  private boolean counted() {
+    return pace.shared() || loop.extras().sleep() == Extras.Sleep.IDLE;
+  }
+
+  private boolean waits() {
+    return loop.sensor().waitMs() > 0 && !loop.sensor().ask().isEmpty();
+  }
+
+  private void pace() {
+    SortedMap<String, String> traits = new TreeMap<>();
+    traits.put("timer", pace.timer().name());
+    traits.put("tick", counted() ? "counted" : "polled");
+    traits.put("per_tick", pace.countsPerTick() > 1 ? "many" : "one");
+    traits.put("shared", yes(pace.shared()));
+    traits.put("steps", yes(steps()));
+    traits.put("left", waits() || polls ? "kept" : "local");
+    traits.put("sleep", loop.extras().sleep().name().toLowerCase(java.util.Locale.ROOT));
+    traits.put("watchdog", yes(loop.extras().watchdogMs().isPresent()));
+    traits.put("clock", yes(clock.source() == Clocking.Source.DIVIDED));
+    long period = pace.ticks(loop.periodMs());
+    Whole width = Whole.holding(0, period, 8);
+    traits.put("ticks", width.toString());
+    typedef("period_t", width, "ticks of a period");
+    define("PERIOD_TICKS", width.literal(period), "period_ms " + loop.periodMs() + ", in ticks");
+    define("PACE_TOP", pace.top() + "u", paceWords());
+    define(
+        "PACE_CLOCK_SELECT",
+        pace.timer().clockSelect().get(pace.prescaler()),
+        "clock divided by " + pace.prescaler());
+    if (pace.countsPerTick() > 1) {
+      define("PACE_COUNTS", pace.countsPerTick() + "u", "matches of the timer in a tick");
+    }
+    if (clock.source() == Clocking.Source.DIVIDED) {
+      define(
+          "CLOCK_DIVIDE",
+          clock.divideLog2() + "u",
+          "board.clock_hz: the oscillator divided by " + (1 << clock.divideLog2()));
+    }
+    loop.extras().watchdogMs().ifPresent(this::watchdog);
+    if (loop.extras().sleep() == Extras.Sleep.DEEP) {
+      deepSleep();
+    }
+    port("pace", traits);
+  }
+
+  private void watchdog(int ms) {
+    List<Integer> timeouts = target.family().watchdog().timeoutsMs();
+    int chosen = 0;
+    while (chosen < timeouts.size() - 1 && timeouts.get(chosen) < ms) {
+      chosen++;
+    }
+    define(
+        "WATCHDOG_PRESCALE",
+        chosen + "u",
+        "extras.watchdog_ms " + ms + ": restarts after about " + timeouts.get(chosen) + " ms");
+  }
+
+  /** Naps of one length that together come nearest to the period. */
+  private void deepSleep() {
+    List<Integer> timeouts = target.family().watchdog().timeoutsMs();
+    int chosen = 0;
+    for (int i = 0; i < timeouts.size(); i++) {
+      if (napError(timeouts.get(i)) <= Math.max(0.03, napError(timeouts.get(chosen)))) {
+        chosen = i;
+      }
+    }
+    long naps = Math.max(1, Math.round((double) loop.periodMs() / timeouts.get(chosen)));
+    define("NAP_PRESCALE", chosen + "u", "naps of about " + timeouts.get(chosen) + " ms");
+    define("NAP_COUNT", Math.min(naps, WIDEST_ENABLE) + "u", "naps in a period");
+  }
+
+  private double napError(int napMs) {
+    long naps = Math.max(1, Math.round((double) loop.periodMs() / napMs));
+    return Math.abs((double) naps * napMs / loop.periodMs() - 1);
+  }
+
+  private String paceWords() {
+    return String.format(
+        java.util.Locale.ROOT,
+        "%.3f ms a tick of %s, for %d ms",
+        pace.exactTickMs(),
+        pace.timer().name(),
+        pace.tickMs());
+  }
+
+  private void bus() {
+    SortedMap<String, String> traits = new TreeMap<>();
+    long stuck = Math.max(1, Math.round(STUCK_MS * clock.hz() / 1000 / STRETCH_CYCLES));
+    define(
+        "BUS_PATIENCE",
+        Math.min(stuck, WIDEST_ENABLE) + "u",
+        "turns of a waiting loop: about 30 ms, then it is a fault");
+    String name = bus.driver().name().toLowerCase(java.util.Locale.ROOT);
+    if (bus.driver() == BusDriver.BITBANG) {
+      traits.put("delay", bus.delayTrait());
+      traits.put("sda", reach(Role.SDA));
+      traits.put("scl", reach(Role.SCL));
+      if (bus.halfBitLoops() > 0) {
+        define("BUS_HALF_BIT", bus.halfBitLoops() + "u", "turns of the delay loop in half a bit");
+      }
+    } else {
+      define(
+          "BUS_BIT_RATE",
+          bus.bitRate() + "u",
+          String.format(
+              java.util.Locale.ROOT,
+              "%.1f kHz = %s / (16 + 2 * rate)",
+              bus.hz() / 1000,
+              Clocking.megahertz(clock.hz())));
+    }
+    if (bus.driver() == BusDriver.BUFFERED) {
+      define("BUS_SEND_BYTES", loop.buffer().sendBytes() + "u", "buffer.send_bytes");
+      define("BUS_RECEIVE_BYTES", loop.buffer().receiveBytes() + "u", "buffer.receive_bytes");
+      buffers.add(new Buffer("bus send", "bus_buffered", "bus_sent", loop.buffer().sendBytes()));
+      buffers.add(
+          new Buffer("bus receive", "bus_buffered", "bus_received", loop.buffer().receiveBytes()));
+    }
+    port("bus_" + name, traits);
+  }
+
+  private void pins() {
+    SortedMap<String, Integer> counts = new TreeMap<>();
+    SortedMap<String, String> traits = new TreeMap<>();
+    for (Map.Entry<Role, Pin> pin : pins.entrySet()) {
+      int writes = startWrites(pin.getKey());
+      if (writes > 0) {
+        counts.merge(
+            pin.getValue().reach().name().toLowerCase(java.util.Locale.ROOT), writes, Integer::sum);
+      }
+    }
+    // Pins out of reach of the bit instructions do not cost in equal steps.
+    counts
+        .keySet()
+        .removeIf(
+            key -> {
+              if (!key.equals("bit")) {
+                traits.put(key, String.valueOf(counts.get(key)));
+                return true;
+              }
+              return false;
+            });
+    modules.add(new Module("pins", Module.Scope.PORT, traits, counts));
+  }
+
+  /** Register writes that make a pin ready: direction, and a level or a pull-up where needed. */
+  private int startWrites(Role role) {
+    return switch (role) {
+      case LAMP -> loop.outputs().lamp().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
+      case RELAY -> loop.outputs().relay().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
+      case SOUNDER, MUTE -> 1;
+      case TRANSMIT -> serial.orElseThrow().hardware().isPresent() ? 0 : 2;
+      case SDA, SCL, KNOB -> 0;
+    };
+  }
+
+  private void converter() {
+    if (!hasKnob(loop)) {
+      return;
+    }
+    var converter = target.family().converter().orElseThrow();
+    Map.Entry<Integer, String> prescale =
+        converter.prescale().entrySet().stream()
+            .filter(entry -> clock.hz() / entry.getKey() <= converter.clockMaxHz())
+            .findFirst()
+            .orElseThrow(() -> new Lacking("clock", "the converter cannot run from this clock"));
+    define(
+        "KNOB_CHANNEL",
+        pins.get(Role.KNOB).converterChannel().orElseThrow() + "u",
+        "input of " + pins.get(Role.KNOB).name());
+    define("KNOB_PRESCALE", prescale.getValue(), "converter clock divided by " + prescale.getKey());
+    port("converter", new TreeMap<>());
+  }
+
+  private void serial() {
+    serial.ifPresent(
+        port -> {
+          SortedMap<String, String> traits = new TreeMap<>();
+          boolean hardware = port.hardware().isPresent();
+          traits.put("kind", hardware ? "hardware" : "software");
+          traits.put("flush", yes(hardware && loop.extras().sleep() == Extras.Sleep.DEEP));
+          traits.put("guard", yes(!hardware && counted()));
+          define(
+              hardware ? "SERIAL_DIVIDER" : "SERIAL_BIT_LOOPS",
+              port.divider() + "u",
+              String.format(
+                  java.util.Locale.ROOT,
+                  "extras.report.baud %d, off by %.2f %%",
+                  loop.extras().report().orElseThrow().baud(),
+                  100 * port.error()));
+          port("serial", traits);
+        });
+  }
+
+  private String reach(Role role) {
+    return pins.get(role).reach().name().toLowerCase(java.util.Locale.ROOT);
+  }
+
+  private static String word(Outputs.Active active) {
+    return active.name().toLowerCase(java.util.Locale.ROOT);
+  }
+
+  private static String yes(boolean condition) {
+    return condition ? YES : NO;
+  }
+
+  private static String hex(int value) {
+    return String.format("0x%02Xu", value);
+  }
+
+  private void portable(String name, SortedMap<String, String> traits) {
+    modules.add(new Module(name, Module.Scope.PORTABLE, traits, new TreeMap<>()));
+  }
+
+  private void port(String name, SortedMap<String, String> traits) {
+    modules.add(new Module(name, Module.Scope.PORT, traits, new TreeMap<>()));
+  }
+
+  private void limit(String name, long value, String why) {
+    define(name, arithmetic.sum().literal(value), why);
+  }
+
+  private void define(String name, String literal, String why) {
+    constants.add(new Constant(name, literal, why));
+  }
+
+  private void typedef(String name, Whole type, String why) {
+    types.add(new TypeName(name, type, why));
+  }
+}

@@ -1,0 +1,114 @@
+package dev.ullage.firmware;
+
+import dev.ullage.loop.BusDriver;
+import dev.ullage.loop.Loop;
+import dev.ullage.target.BusPort;
+import dev.ullage.target.Target;
+
+/**
+ * How the bus is driven, and how fast it really is.
+ *
+ * @param driver never {@code AUTO}
+ * @param why one sentence: why this driver
+ * @param halfBitLoops bit-banged: turns of the delay loop in half a bit; 0 for none
+ * @param bitRate hardware: the bit rate register
+ * @param hz the fastest clock that comes out
+ */
+public record BusPlan(BusDriver driver, String why, int halfBitLoops, int bitRate, double hz) {
+
+  // Bus timing of the I2C-bus specification UM10204 Rev. 7, "Characteristics of the SDA and SCL bus
+  // lines": shortest low and high time of the clock, Standard-mode up to 100 kHz, then Fast-mode.
+  private static final double STANDARD_LOW_US = 4.7;
+  private static final double STANDARD_HIGH_US = 4.0;
+  private static final double FAST_LOW_US = 1.3;
+  private static final double FAST_HIGH_US = 0.6;
+  private static final int STANDARD_HZ = 100_000;
+
+  // Clock cycles that the bit-banged driver's own instructions take at least, counted in its
+  // disassembly: while the clock is high, while it is low, and in a whole bit.
+  private static final int HIGH_CYCLES = 7;
+  private static final int LOW_CYCLES = 20;
+  private static final int BIT_CYCLES = 48;
+  private static final int LOOP_CYCLES = 3;
+  private static final int CALL_CYCLES = 7;
+  private static final int LONG_LOOP_CYCLES = 4;
+  private static final int SHORT_LOOPS = 255;
+
+  static BusPlan of(Loop loop, Target target, long clockHz) {
+    boolean hardware = target.family().busPort().kind() == BusPort.Kind.CONTROLLER;
+    BusDriver wanted = loop.busDriver();
+    if (!hardware && (wanted == BusDriver.POLLED || wanted == BusDriver.BUFFERED)) {
+      throw new Lacking("peripheral", without(target.family().busPort().kind()));
+    }
+    int speedHz = loop.sensor().speedHz();
+    return switch (wanted) {
+      case AUTO ->
+          hardware
+              ? hardware(BusDriver.POLLED, "the part has a two-wire controller", speedHz, clockHz)
+              : bitBanged(
+                  without(target.family().busPort().kind()) + ", so the program moves the pins",
+                  speedHz,
+                  clockHz);
+      case BITBANG -> bitBanged("the loop file asks for it", speedHz, clockHz);
+      case POLLED, BUFFERED -> hardware(wanted, "the loop file asks for it", speedHz, clockHz);
+    };
+  }
+
+  private static String without(BusPort.Kind kind) {
+    return switch (kind) {
+      case NONE -> "the part has no two-wire hardware";
+      case USI -> "the part's serial interface (USI) leaves the clock to the program";
+      case TARGET_ONLY -> "the part's two-wire hardware can only be addressed by others";
+      case TARGET_ONLY_AND_USI ->
+          "the part's two-wire hardware can only be addressed by others,"
+              + " and its serial interface (USI) leaves the clock to the program";
+      case CONTROLLER -> "the part has a two-wire controller";
+    };
+  }
+
+  private static BusPlan bitBanged(String why, int speedHz, long clockHz) {
+    boolean standard = speedHz <= STANDARD_HZ;
+    double cyclesPerUs = clockHz / 1e6;
+    double high = (standard ? STANDARD_HIGH_US : FAST_HIGH_US) * cyclesPerUs - HIGH_CYCLES;
+    double low = (standard ? STANDARD_LOW_US : FAST_LOW_US) * cyclesPerUs - LOW_CYCLES;
+    double period = ((double) clockHz / speedHz - BIT_CYCLES) / 2;
+    double half = Math.max(period, Math.max(high, low));
+    if (half <= 0) {
+      return new BusPlan(
+          BusDriver.BITBANG, why, 0, 0, Math.min(speedHz, (double) clockHz / BIT_CYCLES));
+    }
+    int loops = Math.max(1, (int) Math.ceil((half - CALL_CYCLES) / LOOP_CYCLES));
+    int cycles = CALL_CYCLES + LOOP_CYCLES * loops;
+    if (loops > SHORT_LOOPS) {
+      loops = (int) Math.ceil((half - CALL_CYCLES) / LONG_LOOP_CYCLES);
+      cycles = CALL_CYCLES + LONG_LOOP_CYCLES * loops;
+    }
+    return new BusPlan(
+        BusDriver.BITBANG, why, loops, 0, (double) clockHz / (BIT_CYCLES + 2 * cycles));
+  }
+
+  private static BusPlan hardware(BusDriver driver, String why, int speedHz, long clockHz) {
+    // SCL = clock / (16 + 2 * TWBR * 4^TWPS): data sheets, "Bit Rate Generator Unit".
+    long rate = Math.max(0, (long) Math.ceil(((double) clockHz / speedHz - 16) / 2));
+    if (rate > 255) {
+      throw new Lacking(
+          "clock",
+          "the bit rate register cannot bring "
+              + Clocking.megahertz(clockHz)
+              + " down to "
+              + speedHz
+              + " Hz");
+    }
+    return new BusPlan(driver, why, 0, (int) rate, (double) clockHz / (16 + 2 * rate));
+  }
+
+  /** Milliseconds of a transaction of so many bytes: nine clocks each, and START and STOP. */
+  double ms(int bytes) {
+    return (9.0 * bytes + 3) * 1000 / hz;
+  }
+
+  /** How long the half-bit delay is: none, a loop of 8 bits, or one of 16. */
+  String delayTrait() {
+    return halfBitLoops == 0 ? "none" : halfBitLoops <= SHORT_LOOPS ? "short" : "long";
+  }
+}

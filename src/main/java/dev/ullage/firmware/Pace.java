@@ -1,0 +1,112 @@
+package dev.ullage.firmware;
+
+import dev.ullage.target.Timer;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * What counts time: ticks of one timer, from the start of a reading to the start of the next.
+ *
+ * @param timer what ticks
+ * @param prescaler, top its divider
+ * @param countsPerTick matches of the timer in a tick: one, or more where the timer also makes the
+ *     sounder's tone
+ * @param tickMs what a tick should be; {@code exactTickMs} is what it is
+ * @param shared the timer also makes the tone
+ */
+public record Pace(
+    Timer timer,
+    int prescaler,
+    int top,
+    int countsPerTick,
+    int tickMs,
+    double exactTickMs,
+    boolean shared) {
+
+  private static final double PERIOD_ERROR = 0.005;
+  private static final double PATTERN_ERROR = 0.015;
+  // A counter of 8 bits tells how many matches have passed as long as there are fewer than this.
+  private static final int COUNTS_SEEN = 255;
+
+  /**
+   * Times that must come out as whole ticks, and how long the program may be away from the count.
+   */
+  record Needs(int periodMs, List<Integer> patternMs, int longestTickMs, double busyMs) {}
+
+  /** A divider of this timer. */
+  private record Divider(int prescaler, int top, double ms) {}
+
+  /** The longest tick of a timer of its own that serves all needs. */
+  static Optional<Pace> alone(Timer timer, long clockHz, Needs needs) {
+    Optional<Pace> hurried = Optional.empty();
+    for (int ms = Math.min(needs.longestTickMs(), needs.periodMs()); ms >= 1; ms--) {
+      Optional<Divider> divider = divider(timer, clockHz, ms);
+      if (divider.isPresent() && serves(ms, divider.get().ms(), needs)) {
+        Divider found = divider.get();
+        Pace pace = new Pace(timer, found.prescaler(), found.top(), 1, ms, found.ms(), false);
+        // A tick that passes unseen is lost, unless the program looks in between.
+        if (ms > 1.2 * needs.busyMs()) {
+          return Optional.of(pace);
+        }
+        if (hurried.isEmpty()) {
+          hurried = Optional.of(pace);
+        }
+      }
+    }
+    return hurried;
+  }
+
+  /** Ticks counted from the matches of the timer that makes the tone. */
+  static Optional<Pace> shared(Tone tone, Needs needs) {
+    double countMs = 1000 / tone.halvesPerSecond();
+    for (int ms = Math.min(needs.longestTickMs(), needs.periodMs()); ms >= 1; ms--) {
+      long counts = Math.max(1, Math.round(ms / countMs));
+      boolean seen = counts + Math.ceil(1.2 * needs.busyMs() / countMs) <= COUNTS_SEEN;
+      if (seen && serves(ms, counts * countMs, needs)) {
+        return Optional.of(
+            new Pace(
+                tone.timer(),
+                tone.prescaler(),
+                tone.top(),
+                (int) counts,
+                ms,
+                counts * countMs,
+                true));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static boolean serves(int ms, double exactMs, Needs needs) {
+    return close(needs.periodMs(), ms, exactMs, PERIOD_ERROR)
+        && needs.patternMs().stream().allMatch(time -> close(time, ms, exactMs, PATTERN_ERROR));
+  }
+
+  private static boolean close(int timeMs, int tickMs, double exactMs, double error) {
+    long ticks = Math.max(1, Math.round((double) timeMs / tickMs));
+    return Math.abs(ticks * exactMs - timeMs) <= error * timeMs;
+  }
+
+  private static Optional<Divider> divider(Timer timer, long clockHz, int ms) {
+    for (Map.Entry<Integer, String> select : timer.clockSelect().entrySet()) {
+      double counts = clockHz * (ms / 1000.0) / select.getKey();
+      long top = Math.max(0, Math.round(counts) - 1);
+      if (top < 1L << timer.bits()) {
+        double exact = (top + 1) * 1000.0 * select.getKey() / clockHz;
+        return Optional.of(new Divider(select.getKey(), (int) top, exact));
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Whole ticks of a time, one at least. */
+  long ticks(int timeMs) {
+    return Math.max(1, Math.round((double) timeMs / tickMs));
+  }
+
+  /** Ticks that surely last as long as this, from any moment in a tick. */
+  long ticksAtLeast(int timeMs) {
+    return (long) Math.ceil(timeMs / exactTickMs) + 1;
+  }
+}

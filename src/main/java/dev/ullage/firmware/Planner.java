@@ -1,0 +1,273 @@
+package dev.ullage.firmware;
+
+import dev.ullage.loop.Board.Role;
+import dev.ullage.loop.BusDriver;
+import dev.ullage.loop.Extras;
+import dev.ullage.loop.Loop;
+import dev.ullage.loop.Outputs;
+import dev.ullage.target.BusPort;
+import dev.ullage.target.Pin;
+import dev.ullage.target.Target;
+import dev.ullage.target.Timer;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** Decides everything about one loop on one target, hardware first, then numbers. */
+final class Planner {
+  private static final int STEPPING_TICK_MS = 100;
+  private static final int BUTTON_TICK_MS = 50;
+  private static final int LONGEST_TICK_MS = 1000;
+  private static final int CHARACTERS_OF_A_VALUE = 9;
+  private static final int BITS_OF_A_CHARACTER = 10;
+
+  private final Loop loop;
+  private final Target target;
+  private final List<String> notes = new ArrayList<>();
+
+  Planner(Loop loop, Target target) {
+    this.loop = loop;
+    this.target = target;
+  }
+
+  /**
+   * The plan.
+   *
+   * @throws Lacking if the target has no such pin, peripheral, clock or voltage
+   */
+  Firmware plan() {
+    Clocking clock = Clocking.of(loop.board(), target);
+    BusPlan bus = BusPlan.of(loop, target, clock.hz());
+    checkHeldBus(bus);
+    checkPeripherals();
+    Pins pins = new Pins(target, loop.board().pins(), clock.source() == Clocking.Source.OUTSIDE);
+    Optional<Timer> toneTimer = toneTimer();
+    assign(pins, bus, toneTimer);
+    Optional<Serial> serial =
+        loop.extras()
+            .report()
+            .map(r -> Serial.of(target.family().serialPort(), clock.hz(), r.baud()));
+    Optional<Tone> tone =
+        toneTimer.map(timer -> Tone.nearest(timer, clock.hz(), sounder().orElseThrow().toneHz()));
+    Pace pace = pace(bus, clock, tone, serial);
+    Arithmetic arithmetic = Arithmetic.of(loop);
+    noteClock(clock);
+    noteSpeed(bus);
+    Assembly assembly =
+        new Assembly(
+            loop, target, clock, bus, pace, tone, serial, arithmetic, pins.given(), busyMs(bus));
+    return new Firmware(
+        loop,
+        target,
+        clock,
+        bus,
+        pace,
+        tone,
+        serial,
+        arithmetic,
+        pins.given(),
+        assembly.types(),
+        assembly.constants(),
+        assembly.modules(),
+        assembly.buffers(),
+        notes);
+  }
+
+  private Optional<Outputs.Sounder> sounder() {
+    return loop.outputs().sounder();
+  }
+
+  private void checkHeldBus(BusPlan bus) {
+    boolean held = loop.sensor().restart() && loop.sensor().waitMs() > 0;
+    if (bus.driver() == BusDriver.BUFFERED && held && !loop.sensor().ask().isEmpty()) {
+      throw new Lacking(
+          "peripheral",
+          "the buffered driver cannot hold the bus for "
+              + loop.sensor().waitMs()
+              + " ms before a repeated START");
+    }
+  }
+
+  private void checkPeripherals() {
+    if (Assembly.hasKnob(loop) && target.family().converter().isEmpty()) {
+      throw new Lacking("peripheral", "the knob needs an analog converter, and the part has none");
+    }
+    if (loop.extras().settings() && target.eepromBytes() == 0) {
+      throw new Lacking("peripheral", "settings need EEPROM, and the part has none");
+    }
+    if (loop.extras().sleep() == Extras.Sleep.DEEP
+        && target.family().watchdog().interrupt().isEmpty()) {
+      throw new Lacking(
+          "peripheral", "deep sleep needs a watchdog that can wake the part, and this one cannot");
+    }
+  }
+
+  /** The timer whose pin makes the tone: a small one, so that the large one counts time. */
+  private Optional<Timer> toneTimer() {
+    if (sounder().isEmpty() || sounder().get().toneHz() == 0) {
+      return Optional.empty();
+    }
+    String named = loop.board().pins().get(Role.SOUNDER);
+    List<Timer> able =
+        target.family().timers().stream()
+            .filter(timer -> timer.toggle().isPresent())
+            .filter(timer -> named == null || timer.toggle().get().pin().equals(named))
+            .toList();
+    if (able.isEmpty()) {
+      throw new Lacking(
+          named == null ? "peripheral" : "pin",
+          named == null
+              ? "the tone needs a timer that toggles a pin, and the part has none"
+              : "the tone needs a timer's own pin, which " + named + " is not");
+    }
+    return Stream.concat(
+            able.stream().filter(timer -> timer.bits() == 8),
+            able.stream().filter(timer -> timer.bits() != 8))
+        .findFirst();
+  }
+
+  private void assign(Pins pins, BusPlan bus, Optional<Timer> toneTimer) {
+    toneTimer.ifPresent(
+        timer ->
+            pins.dictate(
+                Role.SOUNDER, timer.toggle().orElseThrow().pin(), timer.name() + "'s output"));
+    Optional<BusPort.Registers> registers = target.family().busPort().registers();
+    if (bus.driver() == BusDriver.BITBANG) {
+      if (Assembly.hasKnob(loop) && !pins.isNamed(Role.KNOB)) {
+        keepKnobPin(pins);
+      }
+      pins.choose(Role.SDA, "a plain pin", pin -> true);
+      pins.choose(Role.SCL, "a plain pin", pin -> true);
+    } else {
+      pins.dictate(Role.SDA, registers.orElseThrow().sda(), "the two-wire controller's data");
+      pins.dictate(Role.SCL, registers.orElseThrow().scl(), "the two-wire controller's clock");
+    }
+    assignRest(pins);
+  }
+
+  /**
+   * The last analog pin in the order of handing out, so that the bus does not take the only one.
+   */
+  private void keepKnobPin(Pins pins) {
+    target.family().pins().values().stream()
+        .filter(pin -> pin.converterChannel().isPresent() && pins.isFree(pin))
+        .reduce((first, second) -> second)
+        .ifPresent(pin -> pins.dictate(Role.KNOB, pin.name(), "the converter"));
+  }
+
+  private void assignRest(Pins pins) {
+    if (Assembly.hasKnob(loop) && !pins.given().containsKey(Role.KNOB)) {
+      pins.choose(Role.KNOB, "an input of the converter", p -> p.converterChannel().isPresent());
+    }
+    loop.extras()
+        .report()
+        .ifPresent(
+            report ->
+                target
+                    .family()
+                    .serialPort()
+                    .ifPresentOrElse(
+                        port -> pins.dictate(Role.TRANSMIT, port.pin(), "the serial port"),
+                        () -> pins.choose(Role.TRANSMIT, "a plain pin", this::bitReach)));
+    loop.outputs().lamp().ifPresent(lamp -> pins.choose(Role.LAMP, "a plain pin", pin -> true));
+    if (sounder().isPresent() && !pins.given().containsKey(Role.SOUNDER)) {
+      pins.choose(Role.SOUNDER, "a plain pin", pin -> true);
+    }
+    loop.outputs().relay().ifPresent(relay -> pins.choose(Role.RELAY, "a plain pin", pin -> true));
+    if (loop.extras().muteButton()) {
+      pins.choose(Role.MUTE, "a plain pin", pin -> true);
+    }
+  }
+
+  private boolean bitReach(Pin pin) {
+    return pin.reach() == Pin.Reach.BIT;
+  }
+
+  private Pace pace(BusPlan bus, Clocking clock, Optional<Tone> tone, Optional<Serial> serial) {
+    Pace.Needs needs = new Pace.Needs(loop.periodMs(), patternMs(), longestTickMs(), busyMs(bus));
+    Optional<Timer> own =
+        target.family().timers().stream()
+            .filter(timer -> tone.isEmpty() || !tone.get().timer().equals(timer))
+            .findFirst();
+    if (own.isPresent()) {
+      return Pace.alone(own.get(), clock.hz(), needs)
+          .orElseThrow(
+              () ->
+                  new Lacking(
+                      "clock",
+                      "no divider of " + own.get().name() + " keeps the period and the patterns"));
+    }
+    if (tone.isEmpty()) {
+      throw new Lacking("peripheral", "the part has no timer to count time with");
+    }
+    if (serial.isPresent() && serial.get().hardware().isEmpty()) {
+      throw new Lacking(
+          "peripheral",
+          "the part's only timer makes the tone and counts time,"
+              + " and a serial line sent by the program would hold it up");
+    }
+    return Pace.shared(tone.get(), needs)
+        .orElseThrow(
+            () ->
+                new Lacking(
+                    "clock",
+                    "the part's only timer makes the tone, and cannot count time at that rate"));
+  }
+
+  private List<Integer> patternMs() {
+    List<Integer> times = new ArrayList<>();
+    loop.outputs().lamp().filter(lamp -> lamp.blinkMs() > 0).ifPresent(l -> times.add(l.blinkMs()));
+    sounder()
+        .filter(Assembly::hasPattern)
+        .ifPresent(s -> times.addAll(List.of(s.onMs(), s.offMs())));
+    return times;
+  }
+
+  private int longestTickMs() {
+    if (loop.extras().muteButton()) {
+      return BUTTON_TICK_MS;
+    }
+    int waitMs = loop.sensor().waitMs();
+    int steps = patternMs().isEmpty() ? LONGEST_TICK_MS : STEPPING_TICK_MS;
+    // A wait ends on a tick: short ticks keep it from taking much longer than it must.
+    return waitMs > 0 ? Math.min(steps, Math.max(5, waitMs)) : steps;
+  }
+
+  /** Milliseconds that one reading and its report keep the program from looking at the time. */
+  private double busyMs(BusPlan bus) {
+    double ms = bus.ms(loop.sensor().ask().size() + 2 + loop.sensor().frame().bytes());
+    if (loop.extras().report().isPresent()) {
+      Extras.Report report = loop.extras().report().get();
+      int values = report.send() == Extras.Report.Send.FRAME ? loop.sensor().frame().samples() : 1;
+      ms += 1000.0 * values * CHARACTERS_OF_A_VALUE * BITS_OF_A_CHARACTER / report.baud();
+    }
+    return ms;
+  }
+
+  private void noteClock(Clocking clock) {
+    switch (clock.source()) {
+      case FACTORY -> notes.add("runs at " + Clocking.megahertz(clock.hz()) + ", as delivered");
+      case DIVIDED -> notes.add("the program sets the clock to " + Clocking.megahertz(clock.hz()));
+      case FUSES ->
+          notes.add(
+              "fuses must choose the internal " + Clocking.megahertz(clock.hz()) + " oscillator");
+      case OUTSIDE ->
+          notes.add(
+              "needs a crystal or a clock of "
+                  + Clocking.megahertz(clock.hz())
+                  + " from outside, and fuses that choose it");
+    }
+  }
+
+  private void noteSpeed(BusPlan bus) {
+    if (bus.hz() < 0.9 * loop.sensor().speedHz()) {
+      notes.add(
+          String.format(
+              java.util.Locale.ROOT,
+              "the bus runs at about %.0f kHz, of the %.0f kHz that it may",
+              bus.hz() / 1000,
+              loop.sensor().speedHz() / 1000.0));
+    }
+  }
+}

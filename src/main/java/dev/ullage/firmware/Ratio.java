@@ -1,0 +1,73 @@
+package dev.ullage.firmware;
+
+import java.math.BigDecimal;
+import java.math.BigInteger;
+
+/** An exact fraction, so that folding a threshold never rounds before it has to. */
+record Ratio(BigInteger over, BigInteger under) {
+
+  Ratio {
+    if (under.signum() == 0) {
+      throw new ArithmeticException("A fraction over zero.");
+    }
+    BigInteger divisor = over.gcd(under).multiply(BigInteger.valueOf(under.signum()));
+    over = over.divide(divisor);
+    under = under.divide(divisor);
+  }
+
+  static Ratio of(BigDecimal value) {
+    BigInteger unscaled = value.unscaledValue();
+    return value.scale() >= 0
+        ? new Ratio(unscaled, BigInteger.TEN.pow(value.scale()))
+        : new Ratio(unscaled.multiply(BigInteger.TEN.pow(-value.scale())), BigInteger.ONE);
+  }
+
+  static Ratio of(long value) {
+    return new Ratio(BigInteger.valueOf(value), BigInteger.ONE);
+  }
+
+  Ratio plus(Ratio other) {
+    return new Ratio(
+        over.multiply(other.under).add(other.over.multiply(under)), under.multiply(other.under));
+  }
+
+  Ratio minus(Ratio other) {
+    return plus(other.times(of(-1)));
+  }
+
+  Ratio times(Ratio other) {
+    return new Ratio(over.multiply(other.over), under.multiply(other.under));
+  }
+
+  Ratio over(Ratio other) {
+    return new Ratio(over.multiply(other.under), under.multiply(other.over));
+  }
+
+  int sign() {
+    return over.signum();
+  }
+
+  BigInteger floor() {
+    BigInteger[] parts = over.divideAndRemainder(under);
+    return parts[1].signum() < 0 ? parts[0].subtract(BigInteger.ONE) : parts[0];
+  }
+
+  BigInteger ceil() {
+    return times(of(-1)).floor().negate();
+  }
+
+  /** The nearest whole number; halves go up. */
+  BigInteger round() {
+    return plus(new Ratio(BigInteger.ONE, BigInteger.TWO)).floor();
+  }
+
+  Ratio magnitude() {
+    return new Ratio(over.abs(), under);
+  }
+
+  double approximately() {
+    return new BigDecimal(over)
+        .divide(new BigDecimal(under), java.math.MathContext.DECIMAL64)
+        .doubleValue();
+  }
+}

@@ -1,0 +1,86 @@
+package dev.ullage.firmware;
+
+import java.math.BigInteger;
+
+/**
+ * From counts to the digits of a report line: {@code (counts * multiplier + addend) >> shift} is
+ * the value in units of {@code 10^-decimals}. All in signed 32-bit numbers.
+ */
+public record ReportScale(long multiplier, long addend, int shift, int decimals) {
+
+  private static final int BITS = 31;
+  private static final int MOST_SHIFT = 30;
+  private static final int MOST_DECIMALS = 3;
+
+  /**
+   * The finest scale that no count overflows.
+   *
+   * @param unitStep what one raw count is worth, for the number of decimals
+   */
+  static ReportScale of(Ratio gain, Ratio offset, BigInteger low, BigInteger high, Ratio unitStep) {
+    for (int decimals = decimals(unitStep); ; decimals--) {
+      Ratio tens = Ratio.of((long) Math.pow(10, decimals));
+      for (int shift = MOST_SHIFT; shift >= 0; shift--) {
+        Ratio scale = tens.times(Ratio.of(1L << shift));
+        BigInteger multiplier = gain.times(scale).round();
+        BigInteger half = shift == 0 ? BigInteger.ZERO : BigInteger.ONE.shiftLeft(shift - 1);
+        BigInteger addend = offset.times(scale).round().add(half);
+        BigInteger atLow = low.multiply(multiplier).add(addend);
+        BigInteger atHigh = high.multiply(multiplier).add(addend);
+        boolean fits =
+            fits(multiplier)
+                && fits(addend)
+                && fits(low.multiply(multiplier))
+                && fits(high.multiply(multiplier))
+                && fits(atLow)
+                && fits(atHigh);
+        if (fits && multiplier.signum() != 0) {
+          return reduced(
+              multiplier, addend, shift, decimals, gain.times(scale), offset.times(scale));
+        }
+      }
+      if (decimals == 0) {
+        throw new Lacking("arithmetic", "a report value does not fit 32 bits");
+      }
+    }
+  }
+
+  /** Where the scale is exact, the same with the smallest shift. */
+  private static ReportScale reduced(
+      BigInteger multiplier,
+      BigInteger addend,
+      int shift,
+      int decimals,
+      Ratio exactMultiplier,
+      Ratio exactOffset) {
+    boolean exact =
+        exactMultiplier.under().equals(BigInteger.ONE)
+            && exactOffset.under().equals(BigInteger.ONE);
+    long m = multiplier.longValueExact();
+    long whole = exactOffset.round().longValueExact();
+    int s = shift;
+    while (exact && s > 0 && (m & 1) == 0 && (whole & 1) == 0) {
+      m /= 2;
+      whole /= 2;
+      s--;
+    }
+    long half = s == 0 ? 0 : 1L << (s - 1);
+    return exact
+        ? new ReportScale(m, whole + half, s, decimals)
+        : new ReportScale(m, addend.longValueExact(), shift, decimals);
+  }
+
+  private static boolean fits(BigInteger value) {
+    return value.bitLength() <= BITS;
+  }
+
+  private static int decimals(Ratio unitStep) {
+    double digits = -Math.log10(unitStep.magnitude().approximately());
+    return (int) Math.max(0, Math.min(MOST_DECIMALS, Math.ceil(digits - 1e-9)));
+  }
+
+  /** What the firmware makes of a count. */
+  public long digits(long counts) {
+    return (counts * multiplier + addend) >> shift;
+  }
+}
