@@ -10,6 +10,14 @@ final class LoopWords {
     return constant.name().toLowerCase(Locale.ROOT);
   }
 
+  /** The word for {@code alarm.when}. */
+  static String of(Alarm.Limit limit) {
+    if (limit instanceof Alarm.Limit.Outside) {
+      return "outside";
+    }
+    return limit instanceof Alarm.Limit.Above ? "above" : "below";
+  }
+
   static <E extends Enum<E>> E read(String word, Class<E> type) {
     return Enum.valueOf(type, word.toUpperCase(Locale.ROOT));
   }

@@ -100,7 +100,7 @@ final class ValueReader {
 
   /** Printable, not blank: it becomes a comment, a title and the name of a folder. */
   static boolean isName(String text, int maxCharacters) {
-    return !text.isBlank()
+    return text.codePoints().anyMatch(c -> !Character.isWhitespace(c) && !Character.isSpaceChar(c))
         && text.codePointCount(0, text.length()) <= maxCharacters
         && text.codePoints().allMatch(ValueReader::isPrintable);
   }

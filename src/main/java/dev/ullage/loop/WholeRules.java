@@ -33,7 +33,7 @@ final class WholeRules {
     if (!trustsBusyTime() || !judge.trusts("period_ms")) {
       return;
     }
-    long needed = busyMs();
+    long needed = busyMs(loop);
     if (loop.periodMs() < needed) {
       judge.report(
           "period_ms",
@@ -50,11 +50,11 @@ final class WholeRules {
       return;
     }
     int watchdog = loop.extras().watchdogMs().getAsInt();
-    if (watchdog < busyMs()) {
+    if (watchdog < busyMs(loop)) {
       judge.report(
           "extras.watchdog_ms",
           watchdog + " ms",
-          "longer than a reading takes, " + busyMs() + " ms: " + busyParts());
+          "longer than a reading takes, " + busyMs(loop) + " ms: " + busyParts());
     }
   }
 
@@ -63,7 +63,7 @@ final class WholeRules {
   }
 
   /** Bus, wait and report line one after the other, rounded up. */
-  private long busyMs() {
+  static long busyMs(Loop loop) {
     long microseconds = BusTime.of(loop.sensor()).microseconds() + ReportLine.microseconds(loop);
     return loop.sensor().waitMs() + (microseconds + MICROSECONDS_PER_MS - 1) / MICROSECONDS_PER_MS;
   }

@@ -1,0 +1,29 @@
+package dev.ullage.loop;
+
+import java.util.List;
+import java.util.Random;
+import java.util.stream.Stream;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
+
+/**
+ * Valid loops for tests: every feature comes up, plausible combinations more often than odd ones,
+ * and none breaks a rule.
+ */
+public final class Loops {
+  private Loops() {}
+
+  public static Arbitrary<Loop> valid() {
+    return Arbitraries.randomValue(Loops::one);
+  }
+
+  /** The same loops for the same seed. */
+  public static List<Loop> random(long seed, int count) {
+    Random random = new Random(seed);
+    return Stream.generate(() -> one(random)).limit(count).toList();
+  }
+
+  private static Loop one(Random random) {
+    return new RandomLoop(random).loop();
+  }
+}
