@@ -581,6 +581,7 @@ final class Assembly {
     traits.put("sleep", loop.extras().sleep().name().toLowerCase(java.util.Locale.ROOT));
     traits.put("watchdog", yes(loop.extras().watchdogMs().isPresent()));
     traits.put("clock", yes(clock.source() == Clocking.Source.DIVIDED));
+    traits.put("interrupts", yes(counted() || bus.driver() == BusDriver.BUFFERED));
     long period = pace.ticks(loop.periodMs());
     Whole width = Whole.holding(0, period, 8);
     traits.put("ticks", width.toString());
@@ -614,7 +615,7 @@ final class Assembly {
       chosen++;
     }
     define(
-        "WATCHDOG_PRESCALE",
+        "WATCHDOG_TIMEOUT",
         chosen + "u",
         "extras.watchdog_ms " + ms + ": restarts after about " + timeouts.get(chosen) + " ms");
   }
@@ -629,7 +630,9 @@ final class Assembly {
       }
     }
     long naps = Math.max(1, Math.round((double) loop.periodMs() / timeouts.get(chosen)));
-    define("NAP_PRESCALE", chosen + "u", "naps of about " + timeouts.get(chosen) + " ms");
+    // The fourth bit of the prescaler lies apart from the first three.
+    int bits = chosen & 7 | (chosen & 8) << 2;
+    define("NAP_PRESCALE", hex(bits), "naps of about " + timeouts.get(chosen) + " ms");
     define("NAP_COUNT", Math.min(naps, WIDEST_ENABLE) + "u", "naps in a period");
   }
 
@@ -655,13 +658,13 @@ final class Assembly {
         Math.min(stuck, WIDEST_ENABLE) + "u",
         "turns of a waiting loop: about 30 ms, then it is a fault");
     String name = bus.driver().name().toLowerCase(java.util.Locale.ROOT);
+    if (bus.halfBitLoops() > 0) {
+      define("BUS_HALF_BIT", bus.halfBitLoops() + "u", "turns of the delay loop in half a bit");
+    }
     if (bus.driver() == BusDriver.BITBANG) {
       traits.put("delay", bus.delayTrait());
       traits.put("sda", reach(Role.SDA));
       traits.put("scl", reach(Role.SCL));
-      if (bus.halfBitLoops() > 0) {
-        define("BUS_HALF_BIT", bus.halfBitLoops() + "u", "turns of the delay loop in half a bit");
-      }
     } else {
       define(
           "BUS_BIT_RATE",

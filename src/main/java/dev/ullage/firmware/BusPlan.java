@@ -10,7 +10,8 @@ import dev.ullage.target.Target;
  *
  * @param driver never {@code AUTO}
  * @param why one sentence: why this driver
- * @param halfBitLoops bit-banged: turns of the delay loop in half a bit; 0 for none
+ * @param halfBitLoops turns of the delay loop in half a bit, where the program moves the pins: 0
+ *     for none. With hardware the program does so only to free a bus that is held
  * @param bitRate hardware: the bit rate register
  * @param hz the fastest clock that comes out
  */
@@ -99,7 +100,13 @@ public record BusPlan(BusDriver driver, String why, int halfBitLoops, int bitRat
               + speedHz
               + " Hz");
     }
-    return new BusPlan(driver, why, 0, (int) rate, (double) clockHz / (16 + 2 * rate));
+    int freeing = (int) Math.ceil(STANDARD_LOW_US * clockHz / 1e6 / LOOP_CYCLES);
+    return new BusPlan(
+        driver,
+        why,
+        Math.max(1, Math.min(SHORT_LOOPS, freeing)),
+        (int) rate,
+        (double) clockHz / (16 + 2 * rate));
   }
 
   /** Milliseconds of a transaction of so many bytes: nine clocks each, and START and STOP. */

@@ -4,6 +4,9 @@ import dev.ullage.target.Timer;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * What counts time: ticks of one timer, from the start of a reading to the start of the next.
@@ -40,7 +43,7 @@ public record Pace(
   /** The longest tick of a timer of its own that serves all needs. */
   static Optional<Pace> alone(Timer timer, long clockHz, Needs needs) {
     Optional<Pace> hurried = Optional.empty();
-    for (int ms = Math.min(needs.longestTickMs(), needs.periodMs()); ms >= 1; ms--) {
+    for (int ms : candidates(needs)) {
       Optional<Divider> divider = divider(timer, clockHz, ms);
       if (divider.isPresent() && serves(ms, divider.get().ms(), needs)) {
         Divider found = divider.get();
@@ -60,7 +63,7 @@ public record Pace(
   /** Ticks counted from the matches of the timer that makes the tone. */
   static Optional<Pace> shared(Tone tone, Needs needs) {
     double countMs = 1000 / tone.halvesPerSecond();
-    for (int ms = Math.min(needs.longestTickMs(), needs.periodMs()); ms >= 1; ms--) {
+    for (int ms : candidates(needs)) {
       long counts = Math.max(1, Math.round(ms / countMs));
       boolean seen = counts + Math.ceil(1.2 * needs.busyMs() / countMs) <= COUNTS_SEEN;
       if (seen && serves(ms, counts * countMs, needs)) {
@@ -76,6 +79,20 @@ public record Pace(
       }
     }
     return Optional.empty();
+  }
+
+  /** Ticks to try: those that divide every time first, then all others; the longest first. */
+  private static List<Integer> candidates(Needs needs) {
+    int longest = Math.min(needs.longestTickMs(), needs.periodMs());
+    Stream<Integer> downwards = IntStream.range(0, longest).mapToObj(i -> longest - i);
+    Map<Boolean, List<Integer>> exact =
+        downwards.collect(Collectors.partitioningBy(ms -> divides(ms, needs)));
+    return Stream.concat(exact.get(true).stream(), exact.get(false).stream()).toList();
+  }
+
+  private static boolean divides(int ms, Needs needs) {
+    return needs.periodMs() % ms == 0
+        && needs.patternMs().stream().allMatch(time -> time % ms == 0);
   }
 
   private static boolean serves(int ms, double exactMs, Needs needs) {

@@ -1,0 +1,156 @@
+package dev.ullage.emit;
+
+import dev.ullage.firmware.Constant;
+import dev.ullage.firmware.Firmware;
+import dev.ullage.firmware.Module;
+import dev.ullage.firmware.TypeName;
+import dev.ullage.loop.Board.Role;
+import dev.ullage.target.Pin;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * The C of a plan. A module's file sees that module's traits and the registers of the family, and
+ * no constant: constants reach it through {@code config.h} alone. So modules with the same key have
+ * the same code.
+ */
+public final class Sources {
+  private static final String PORTABLE = "portable/src/";
+
+  // Modules whose code lies in the port's folder of templates, by the folder that they go to.
+  private static final Map<String, String> OF_PORT =
+      Map.of(
+          "pace", "port",
+          "pins", "port",
+          "converter", "port",
+          "serial", "port",
+          "settings", "port",
+          "bus_bitbang", "bus",
+          "bus_polled", "bus",
+          "bus_buffered", "bus");
+
+  // Headers that exist for the sake of one module.
+  private static final Set<String> WITH_HEADER =
+      Set.of("check", "average", "knob", "outputs", "pace", "report", "settings", "alarm");
+
+  private final Firmware firmware;
+  private final Map<String, Object> common;
+
+  private Sources(Firmware firmware) {
+    this.firmware = firmware;
+    this.common = common();
+  }
+
+  /** Every C file of a plan, headers first. */
+  public static List<EmittedFile> of(Firmware firmware) {
+    Sources sources = new Sources(firmware);
+    List<EmittedFile> files = new ArrayList<>(sources.headers());
+    for (Module module : firmware.modules()) {
+      files.add(sources.code(module));
+    }
+    return files;
+  }
+
+  /** Where a module's code lies in an emitted folder. */
+  public static String path(Module module) {
+    return OF_PORT.getOrDefault(module.name(), "src") + "/" + module.name() + ".c";
+  }
+
+  private EmittedFile code(Module module) {
+    String name = module.name() + ".c.ftl";
+    String template =
+        OF_PORT.containsKey(module.name())
+            ? firmware.target().family().port() + "/" + OF_PORT.get(module.name()) + "/" + name
+            : PORTABLE + name;
+    Map<String, Object> model = new HashMap<>(common);
+    model.put("t", module.traits());
+    model.put("n", module.counts());
+    return file(path(module), template, model);
+  }
+
+  private List<EmittedFile> headers() {
+    List<EmittedFile> files = new ArrayList<>();
+    files.add(file("src/fixed.h", PORTABLE + "fixed.h.ftl", common));
+    files.add(file("src/config.h", PORTABLE + "config.h.ftl", common));
+    files.add(file("src/reading.h", PORTABLE + "reading.h.ftl", common));
+    files.add(file("bus/bus.h", "portable/bus/bus.h.ftl", common));
+    files.add(file("port/port.h", firmware.target().family().port() + "/port/port.h.ftl", common));
+    for (Module module : firmware.modules()) {
+      if (WITH_HEADER.contains(module.name())) {
+        Map<String, Object> model = new HashMap<>(common);
+        model.put("t", module.traits());
+        String name = module.name() + ".h";
+        files.add(file("src/" + name, PORTABLE + name + ".ftl", model));
+      }
+    }
+    return files;
+  }
+
+  private static EmittedFile file(String path, String template, Map<String, Object> model) {
+    return new EmittedFile(path, Templates.render(template, model), EmittedFile.Policy.REPLACE);
+  }
+
+  private Map<String, Object> common() {
+    Map<String, Object> model = new HashMap<>();
+    model.put("project", Escape.cComment(firmware.loop().name()));
+    model.put("title", firmware.target().title());
+    model.put("family", firmware.target().family());
+    model.put("types", firmware.types().stream().map(Sources::type).toList());
+    model.put("constants", firmware.constants().stream().map(Sources::constant).toList());
+    Map<String, Object> has = new HashMap<>();
+    firmware.modules().forEach(module -> has.put(module.name(), module.traits()));
+    model.put("has", has);
+    model.put("pin", pins());
+    model.put("driver", firmware.bus().driver().name().toLowerCase(Locale.ROOT));
+    model.put("mute", firmware.loop().extras().muteButton());
+    model.put("frozen", firmware.loop().sensor().frozenAfter() > 0);
+    Map<String, String> alarm = firmware.module("alarm").orElseThrow().traits();
+    model.put("forgives", alarm.get("forgives").equals("yes"));
+    model.put("fault", alarm.get("fault"));
+    firmware.types().forEach(type -> model.put(shortName(type.name()), type.type().toString()));
+    model.put("pace", firmware.pace());
+    model.put("shared", firmware.pace().shared());
+    firmware
+        .tone()
+        .ifPresent(
+            tone -> {
+              model.put("tone", tone);
+              model.put("frequency", String.format(Locale.ROOT, "%.1f", tone.hz()));
+              model.put("tone_select", tone.timer().clockSelect().get(tone.prescaler()));
+            });
+    if (firmware.module("reading").orElseThrow().traits().get("keep").equals("yes")) {
+      model.put("keeps", firmware.loop().sensor().frame().samples() > 1 ? "FRAME_SAMPLES" : "1");
+    }
+    firmware.loop().extras().report().ifPresent(report -> model.put("baud", report.baud()));
+    return model;
+  }
+
+  /** {@code period_t} to {@code period}: under this name a template finds the type's short name. */
+  private static String shortName(String type) {
+    return type.substring(0, type.length() - 2);
+  }
+
+  private Map<String, Object> pins() {
+    Map<String, Object> pins = new HashMap<>();
+    for (Map.Entry<Role, Pin> pin : firmware.pins().entrySet()) {
+      pins.put(pin.getKey().name().toLowerCase(Locale.ROOT), pin.getValue());
+    }
+    return pins;
+  }
+
+  private static Map<String, String> type(TypeName type) {
+    return Map.of(
+        "name", type.name(), "c", type.type().cName(), "why", Escape.cComment(type.why()));
+  }
+
+  private static Map<String, String> constant(Constant constant) {
+    return Map.of(
+        "name", constant.name(),
+        "literal", constant.literal(),
+        "why", Escape.cComment(constant.why()));
+  }
+}

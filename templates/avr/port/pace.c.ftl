@@ -1,0 +1,202 @@
+<#include "/portable/head.ftl">
+<@head about="Counts time with ${pace.timer.name}."/>
+#include "../src/pace.h"
+
+<#assign interrupts = t.interrupts == "yes" counted = t.tick == "counted" kept = t.left == "kept" timer = pace.timer>
+<#if interrupts || t.sleep == "deep">
+#include <avr/interrupt.h>
+</#if>
+#include <avr/io.h>
+<#if t.sleep != "none">
+#include <avr/sleep.h>
+</#if>
+<#if t.watchdog == "yes" || t.sleep == "deep">
+#include <avr/wdt.h>
+</#if>
+
+<#if t.steps == "yes">
+#include "../src/outputs.h"
+</#if>
+<#if t.sleep == "deep">
+#include "../src/alarm.h"
+</#if>
+<#if kept>
+static period_t pace_left;
+
+</#if>
+<#if counted>
+/* Matches of the timer; the program follows with what it has seen. */
+volatile uint8_t pace_count;
+static uint8_t pace_seen;
+
+/* By hand, because a compiler saves more registers than one increment needs. */
+ISR(${timer.vector}, ISR_NAKED)
+{
+    __asm__ volatile(
+        "push r24\n\t"
+        "in r24, __SREG__\n\t"
+        "push r24\n\t"
+        "lds r24, pace_count\n\t"
+        "inc r24\n\t"
+        "sts pace_count, r24\n\t"
+        "pop r24\n\t"
+        "out __SREG__, r24\n\t"
+        "pop r24\n\t"
+        "reti");
+}
+
+</#if>
+<#if t.sleep == "deep">
+/* Nothing to do: waking up is all. */
+EMPTY_INTERRUPT(${family.watchdog.interrupt.get().vector})
+
+</#if>
+void pace_begin(void)
+{
+<#if t.clock == "yes">
+    CLKPR = fixed_u8(1 << CLKPCE);
+    CLKPR = fixed_u8(CLOCK_DIVIDE);
+</#if>
+<#if t.watchdog == "yes">
+    wdt_enable(WATCHDOG_TIMEOUT);
+</#if>
+<#list timer.mode as register, bits>
+<#if register != timer.clockRegister>
+    ${register} = fixed_u8(${bits});
+</#if>
+</#list>
+    ${timer.top} = fixed_u${timer.bits}(PACE_TOP);
+<#if counted>
+    ${timer.maskRegister} = fixed_u8(1 << ${timer.maskBit});
+</#if>
+    ${timer.clockRegister} = fixed_u8(<#if timer.mode[timer.clockRegister]??>${timer.mode[timer.clockRegister]} | </#if>PACE_CLOCK_SELECT);
+<#if t.sleep == "idle">
+    ${family.sleep.control} = fixed_u8((1 << ${family.sleep.enable}) | ${family.sleep.idle});
+</#if>
+<#if kept>
+    pace_left = fixed_period(PERIOD_TICKS);
+</#if>
+<#if interrupts>
+    sei();
+</#if>
+}
+
+<#macro wait>
+<#if counted>
+<#if t.sleep == "idle">
+    /* A tick between looking and sleeping must not be slept through: sei takes effect one later. */
+    for (;;) {
+        cli();
+        if (<@due/>) {
+            break;
+        }
+        sei();
+        sleep_cpu();
+    }
+    sei();
+<#else>
+    while (!(<@due/>)) {
+    }
+</#if>
+<#else>
+    while (!(<@due/>)) {
+    }
+</#if>
+</#macro>
+<#macro due><#if counted><#if t.per_tick == "many">(uint8_t)(pace_count - pace_seen) >= PACE_COUNTS<#else>pace_count != pace_seen</#if><#else>(${timer.flagRegister} & (1 << ${timer.flagBit})) != 0</#if></#macro>
+<#macro step indent>
+<#if counted>
+${indent}pace_seen = (uint8_t)(pace_seen + <#if t.per_tick == "many">PACE_COUNTS<#else>1</#if>);
+<#else>
+${indent}${timer.flagRegister} = (1 << ${timer.flagBit});
+</#if>
+<#if t.watchdog == "yes">
+${indent}wdt_reset();
+</#if>
+<#if t.steps == "yes">
+${indent}outputs_step();
+</#if>
+</#macro>
+<#if t.sleep == "deep">
+/* Sleeps for one round of the watchdog's own oscillator. */
+static void pace_nap(void)
+{
+    cli();
+    wdt_reset();
+    ${family.watchdog.control} = fixed_u8((1 << WDCE) | (1 << WDE));
+    ${family.watchdog.control} = fixed_u8((1 << ${family.watchdog.interrupt.get().bit}) | NAP_PRESCALE);
+    ${family.sleep.control} = fixed_u8((1 << ${family.sleep.enable}) | ${family.sleep.powerDown});
+    sei();
+    sleep_cpu();
+    ${family.sleep.control} = 0;
+}
+
+/* As long as the alarm is off nothing needs the timer, and the part can sleep deeply. */
+static void pace_nap_through(void)
+{
+    uint16_t naps = fixed_u16(NAP_COUNT);
+
+    do {
+        pace_nap();
+    } while (--naps != 0);
+<#if t.watchdog == "yes">
+    wdt_enable(WATCHDOG_TIMEOUT);
+<#else>
+    wdt_disable();
+</#if>
+}
+
+</#if>
+<#if kept>
+static void pace_step(void)
+{
+<@step "    "/>
+    if (pace_left != 0) {
+        --pace_left;
+    }
+}
+
+void pace_tick(void)
+{
+<@wait/>
+    pace_step();
+}
+
+void pace_poll(void)
+{
+    if (<@due/>) {
+        pace_step();
+    }
+}
+
+void pace_rest(void)
+{
+<#if t.sleep == "deep">
+    if (!alarm_on) {
+        pace_nap_through();
+        pace_left = 0;
+    }
+</#if>
+    while (pace_left != 0) {
+        pace_tick();
+    }
+    pace_left = fixed_period(PERIOD_TICKS);
+}
+<#else>
+void pace_rest(void)
+{
+    period_t left = fixed_period(PERIOD_TICKS);
+
+<#if t.sleep == "deep">
+    if (!alarm_on) {
+        pace_nap_through();
+        return;
+    }
+</#if>
+    do {
+<@indented><@wait/></@indented>
+<@step "        "/>
+    } while (--left != 0);
+}
+</#if>
+<#macro indented><#local text><#nested></#local>${text?replace("(?m)^    ", "        ", "r")}</#macro>

@@ -1,0 +1,20 @@
+<#include "/portable/head.ftl">
+<@head about="Notices a sensor whose value no longer changes at all."/>
+#include "reading.h"
+
+static value_t frozen_value;
+static uint8_t frozen_readings;
+
+bool reading_frozen(value_t value)
+{
+    if (value != frozen_value) {
+        frozen_value = value;
+        frozen_readings = 0;
+        return false;
+    }
+    if (frozen_readings >= FROZEN_AFTER) {
+        return true;
+    }
+    ++frozen_readings;
+    return false;
+}
