@@ -45,6 +45,8 @@ class CatalogueTest {
   void vectors_areThePublishedOnes() {
     assertEquals(26 * 4, vectorBytes("atmega328p"));
     assertEquals(30, vectorBytes("attiny85"));
+    assertEquals(228, vectorBytes("atmega2560"));
+    assertEquals(38, vectorBytes("atmega8"));
   }
 
   /** F-092: memory maps as the avr-libc headers have them. */
@@ -52,6 +54,7 @@ class CatalogueTest {
   void memories_areThePublishedOnes() {
     assertMemory("atmega328p", 0x100, 0x8FF, 0x7FFF);
     assertMemory("attiny85", 0x60, 0x25F, 0x1FFF);
+    assertMemory("atmega2560", 0x200, 0x21FF, 0x3FFFF);
   }
 
   @Test
