@@ -23,9 +23,9 @@ final class Facts {
   static String bus(Target target) {
     return switch (target.family().busPort().kind()) {
       case NONE -> "none";
-      case USI -> "USI, a shift register";
-      case TARGET_ONLY -> "can only be addressed";
-      case TARGET_ONLY_AND_USI -> "USI; can be addressed";
+      case USI -> "USI";
+      case TARGET_ONLY -> "addressed only";
+      case TARGET_ONLY_AND_USI -> "USI, addressed";
       case CONTROLLER -> "TWI";
     };
   }

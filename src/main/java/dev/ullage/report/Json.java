@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.core.json.JsonWriteFeature;
 import com.fasterxml.jackson.core.util.DefaultIndenter;
 import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import com.fasterxml.jackson.core.util.Separators;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
@@ -14,15 +15,21 @@ final class Json {
   private static final JsonFactory FACTORY =
       JsonFactory.builder().enable(JsonWriteFeature.ESCAPE_NON_ASCII).build();
 
+  private static final DefaultIndenter INDENT = new DefaultIndenter("  ", "\n");
+  private static final DefaultPrettyPrinter LAYOUT =
+      new DefaultPrettyPrinter(
+              Separators.createDefaultInstance()
+                  .withObjectFieldValueSpacing(Separators.Spacing.AFTER))
+          .withObjectIndenter(INDENT)
+          .withArrayIndenter(INDENT);
+
   private Json() {}
 
   /** An object whose fields {@code body} writes, ended by a line feed. */
   static String object(Body body) {
     StringWriter text = new StringWriter();
     try (JsonGenerator json = FACTORY.createGenerator(text)) {
-      DefaultIndenter indent = new DefaultIndenter("  ", "\n");
-      json.setPrettyPrinter(
-          new DefaultPrettyPrinter().withObjectIndenter(indent).withArrayIndenter(indent));
+      json.setPrettyPrinter(LAYOUT.createInstance());
       json.writeStartObject();
       body.writeTo(json);
       json.writeEndObject();

@@ -21,6 +21,7 @@ final class SurveyText {
   private static final int WIDE = 100;
 
   private static final int VERDICT_WIDTH = 5;
+  private static final int LIMIT_WIDTH = 7;
 
   private final Survey survey;
   private final Style style;
@@ -57,12 +58,12 @@ final class SurveyText {
         left("target"),
         right(isWide() ? "flash\nlow..high" : "flash\n<="),
         right("\nof"),
-        right("RAM\nfix+stack"),
+        right("RAM\nfixed+\nstack"),
         right("\nof"),
         right("flash\nleft"),
         right("RAM\nleft"),
         left("bus\ndriver"),
-        left("limited\nby"),
+        left("limit"),
         left("grade"));
   }
 
@@ -78,7 +79,7 @@ final class SurveyText {
         row.headroom().map(left -> "" + left.flash()).orElse("-"),
         row.headroom().map(left -> "" + left.ram()).orElse("-"),
         row.busDriver().orElse("-"),
-        row.verdict().limiting(),
+        shortened(row.verdict().limiting()),
         Style.word(row.grade()));
   }
 
@@ -87,6 +88,11 @@ final class SurveyText {
     return bytes >= 1024 && bytes % 512 == 0
         ? bytes / 1024 + (bytes % 1024 == 0 ? "K" : ".5K")
         : String.valueOf(bytes);
+  }
+
+  /** The reasons below the table have the whole word. */
+  private static String shortened(String word) {
+    return word.length() <= LIMIT_WIDTH ? word : word.substring(0, LIMIT_WIDTH - 1) + ".";
   }
 
   private boolean isWide() {

@@ -30,7 +30,12 @@ public record TargetList(List<Target> targets) {
 
   private String plain(Style style) {
     TextTable table = new TextTable(cells(), style.columns());
-    Stream<String> end = Stream.of("", targets.size() + " targets. Memory in bytes.");
+    String meaning =
+        targets.size()
+            + " targets. Memory in bytes. Two-wire is the hardware for the bus: TWI can lead it,"
+            + " USI leaves half of the work to the program, what is addressed only cannot lead.";
+    Stream<String> end =
+        Stream.concat(Stream.of(""), Paragraph.lines("", meaning, style.columns()).stream());
     return Stream.of(table.title().stream(), table.rows().stream(), end)
         .flatMap(lines -> lines)
         .map(line -> line + "\n")
@@ -48,7 +53,7 @@ public record TargetList(List<Target> targets) {
             right("EEPROM"),
             right("volts"),
             right("MHz"),
-            left("two-wire hardware")),
+            left("two-wire")),
         targets.stream()
             .map(
                 target ->
