@@ -1,6 +1,13 @@
 package dev.ullage.cli;
 
+import dev.ullage.input.Nearest;
+import dev.ullage.target.Catalogue;
+import dev.ullage.target.Target;
+import java.io.IOException;
+import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -8,6 +15,8 @@ import picocli.CommandLine.Spec;
 
 /** What every command has: help, its surroundings, and an exit code for an answer. */
 abstract class BaseCommand implements Callable<Integer> {
+  private static final int NEAREST_SHOWN = 3;
+
   final Surroundings around;
 
   @Spec CommandSpec spec;
@@ -28,6 +37,40 @@ abstract class BaseCommand implements Callable<Integer> {
   @Override
   public final Integer call() {
     return run().number();
+  }
+
+  /** Prints the result, or writes the file that the options name. */
+  final void deliver(String text, OutputOptions output) {
+    try {
+      new Results(around).deliver(text, output.file());
+    } catch (IOException e) {
+      throw wrongUse("`" + output.file().orElseThrow() + "` cannot be written: " + reason(e));
+    }
+  }
+
+  private static String reason(IOException e) {
+    return switch (e.getClass().getSimpleName()) {
+      case "NoSuchFileException" -> "its folder does not exist";
+      case "AccessDeniedException" -> "permission denied";
+      default -> String.valueOf(e.getMessage());
+    };
+  }
+
+  /** The part of that name. */
+  final Target target(Catalogue catalogue, String name) {
+    return catalogue
+        .target(name)
+        .orElseThrow(
+            () -> unknown("target", name, catalogue.targets().stream().map(Target::name).toList()));
+  }
+
+  /** A name that is none of the known ones; thrown by the caller. */
+  final ParameterException unknown(String what, String name, List<String> known) {
+    String nearest =
+        Nearest.several(name.toLowerCase(Locale.ROOT), known, NEAREST_SHOWN).stream()
+            .map(near -> '`' + near + '`')
+            .collect(Collectors.joining(", "));
+    return wrongUse("There is no %s `%s`; nearest: %s".formatted(what, name, nearest));
   }
 
   /** A command line that cannot be carried out; thrown by the caller. */

@@ -26,7 +26,10 @@ final class Results {
       return;
     }
     Path path = file.get();
-    if (Files.exists(path) && !Files.isRegularFile(path) && !Files.isDirectory(path)) {
+    if (Files.isDirectory(path)) {
+      throw new IOException("it is a folder");
+    }
+    if (Files.exists(path) && !Files.isRegularFile(path)) {
       Files.writeString(path, text); // a pipe or a device: nothing there to be replaced
     } else {
       replace(path, text);

@@ -2,6 +2,7 @@ package dev.ullage.cli;
 
 import dev.ullage.input.Finding;
 import dev.ullage.input.InputException;
+import dev.ullage.input.Printable;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.ParameterException;
@@ -33,10 +34,12 @@ final class Tool {
 
   private CommandLine commands(Surroundings around) {
     CommandLine root = new CommandLine(new UllageCommand());
+    root.addSubcommand(new TargetsCommand(around));
+    root.addSubcommand(new LoopCommand(around));
     root.setOut(around.out());
     root.setErr(around.err());
     root.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
-    root.setCaseInsensitiveEnumValuesAllowed(true);
+    OptionValues.register(root);
     root.setParameterExceptionHandler((mistake, args) -> reportUse(mistake));
     root.setExecutionExceptionHandler((failure, command, result) -> report(failure));
     return root;
@@ -44,7 +47,7 @@ final class Tool {
 
   private int reportUse(ParameterException mistake) {
     CommandLine command = mistake.getCommandLine();
-    around.err().println(mistake.getMessage());
+    around.err().println(Printable.of(mistake.getMessage()) + ".");
     UnmatchedArgumentException.printSuggestions(mistake, around.err());
     around
         .err()

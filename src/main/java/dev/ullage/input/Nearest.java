@@ -1,5 +1,6 @@
 package dev.ullage.input;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 
@@ -24,6 +25,17 @@ public final class Nearest {
     return best != null && fewest <= Math.max(1, best.length() / 3)
         ? Optional.of(best)
         : Optional.empty();
+  }
+
+  /** The nearest known words, nearest first, however far they are. */
+  public static List<String> several(String word, List<String> known, int count) {
+    return known.stream()
+        .distinct()
+        .sorted(
+            Comparator.<String>comparingInt(candidate -> changes(word, candidate))
+                .thenComparing(Comparator.naturalOrder()))
+        .limit(count)
+        .toList();
   }
 
   /** Insertions, deletions, substitutions and swaps of neighbours between two words. */

@@ -1,0 +1,23 @@
+package dev.ullage.cli;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.util.Map;
+
+/** One run of the whole tool in this process: what it said, and with which code it ended. */
+record Run(ExitCode code, String out, String err) {
+
+  static Run of(String... args) {
+    return in(Map.of(), args);
+  }
+
+  /** As above, with these environment variables. */
+  static Run in(Map<String, String> environment, String... args) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    Surroundings around =
+        new Surroundings(new PrintWriter(out), new PrintWriter(err), environment, false);
+    ExitCode code = new Tool(around).run(args);
+    return new Run(code, out.toString(), err.toString());
+  }
+}

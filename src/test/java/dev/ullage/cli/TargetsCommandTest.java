@@ -1,0 +1,122 @@
+package dev.ullage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import dev.ullage.target.Catalogue;
+import dev.ullage.target.Target;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.StreamSupport;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class TargetsCommandTest {
+  private static final List<Target> ALL = Catalogue.load().targets();
+
+  @Test
+  void everyTarget_isOnALineOfItsOwn() {
+    Run run = Run.of("targets");
+    assertEquals(ExitCode.GOOD, run.code());
+    for (Target target : ALL) {
+      long lines = run.out().lines().filter(line -> line.startsWith(target.name() + " ")).count();
+      assertEquals(1, lines, target.name());
+    }
+    assertTrue(run.out().lines().allMatch(line -> line.length() <= 80), run.out());
+  }
+
+  @Test
+  void json_holdsTheCatalogue() throws IOException {
+    JsonNode root = new ObjectMapper().readTree(Run.of("targets", "--format", "json").out());
+    assertEquals("ullage/targets/1", root.get("schema").asText());
+    List<String> names =
+        StreamSupport.stream(root.get("targets").spliterator(), false)
+            .map(node -> node.get("target").asText())
+            .toList();
+    assertEquals(ALL.stream().map(Target::name).toList(), names);
+    JsonNode tiny =
+        new ObjectMapper().readTree(Run.of("targets", "ATtiny85", "--format=json").out());
+    assertEquals(8192, tiny.get("flash").asInt());
+    assertEquals(512, tiny.get("ram").asInt());
+    assertEquals("usi", tiny.get("two_wire").asText());
+  }
+
+  @Test
+  void csv_isReadBackByAnotherReader() throws IOException {
+    String csv = Run.of("targets", "--format", "csv").out();
+    try (CSVParser parser = CSVParser.parse(csv, CSVFormat.RFC4180.builder().setHeader().build())) {
+      List<CSVRecord> records = parser.getRecords();
+      assertEquals(ALL.size(), records.size());
+      assertEquals(ALL.get(0).name(), records.get(0).get("target"));
+      assertEquals("" + ALL.get(0).flashBytes(), records.get(0).get("flash"));
+    }
+  }
+
+  @Test
+  void sheet_namesEveryPinAndPackage() {
+    Run run = Run.of("targets", "attiny13a");
+    assertEquals(ExitCode.GOOD, run.code());
+    for (String word : List.of("1024 B", "64 B", "PB0", "PB5", "reset", "PDIP-8", "1.2 MHz")) {
+      assertTrue(run.out().contains(word), word + " in\n" + run.out());
+    }
+  }
+
+  @Test
+  void filters_leaveWhatTheySay() {
+    String small = Run.of("targets", "--package", "dip-8", "--core=avr25").out();
+    assertTrue(small.contains("attiny85"), small);
+    assertFalse(small.contains("atmega"), small);
+    String low = Run.of("targets", "--vmin", "1.7").out();
+    assertTrue(low.contains("0 targets."), low);
+  }
+
+  @Test
+  void unknownNames_areAnsweredWithTheNearest() {
+    assertEquals(
+        "There is no target `attiny58`; nearest: `attiny85`, `attiny13`, `attiny25`.\n`ullage targets --help` says how to use it.\n",
+        Run.of("targets", "attiny58").err());
+    assertTrue(Run.of("targets", "--family", "avr-tinyx").err().contains("`avr-tinyx5`"));
+  }
+
+  @Test
+  void valuesThatAreNone_areAnsweredWithWhatIsOne() {
+    assertEquals(
+        "Invalid value for option '--vmin': it must be a voltage such as `2.7`, but was `low`.\n"
+            + "`ullage targets --help` says how to use it.\n",
+        Run.of("targets", "--vmin", "low").err());
+    assertEquals(
+        "Invalid value for option '--format': it must be one of `text`, `json`, `csv`, `md`, but"
+            + " was `xml`.\n`ullage targets --help` says how to use it.\n",
+        Run.of("targets", "--format", "xml").err());
+  }
+
+  @Test
+  void outputFile_isReplacedAsAWhole(@TempDir Path folder) throws IOException {
+    Path file = Files.writeString(folder.resolve("parts.csv"), "an older list");
+    Run run = Run.of("targets", "--format", "csv", "-o", file.toString());
+    assertEquals(new Run(ExitCode.GOOD, "", ""), run);
+    assertEquals(Run.of("targets", "--format", "csv").out(), Files.readString(file));
+    try (var left = Files.list(folder)) {
+      assertEquals(List.of(file), left.toList());
+    }
+  }
+
+  @Test
+  void outputFileThatCannotBe_isWrongUse(@TempDir Path folder) {
+    String missing = folder.resolve("no/such.txt").toString();
+    assertEquals(
+        "`%s` cannot be written: its folder does not exist.\n".formatted(missing),
+        Run.of("targets", "-o", missing).err().lines().findFirst().orElse("") + "\n");
+    Run run = Run.of("targets", "-o", folder.toString());
+    assertEquals(ExitCode.WRONG_USE, run.code());
+    assertTrue(run.err().contains("it is a folder"), run.err());
+  }
+}
