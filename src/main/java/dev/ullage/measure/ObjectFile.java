@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
 /**
@@ -19,10 +20,13 @@ import java.util.stream.Collectors;
  * @param returnAddressBytes what a call puts on the stack
  * @param symbols in the order of the file
  * @param needs names that the file wants to have in the program although nothing in it refers to
- *     them, such as {@code __do_clear_bss}
+ *     them, such as {@code __do_clear_bss}, its own start-up code included
  */
 public record ObjectFile(
     String name, int returnAddressBytes, List<Symbol> symbols, List<String> needs) {
+
+  /** Sections that the linker scripts of the GNU toolchain never drop. */
+  private static final Pattern KEPT = Pattern.compile("\\.(init|fini)[0-9]|\\.vectors");
 
   public ObjectFile {
     symbols = List.copyOf(symbols);
@@ -46,20 +50,25 @@ public record ObjectFile(
       throw image.wrong("a linked program", "an object file");
     }
     try {
-      return new ObjectFile(
-          name, image.returnAddressBytes(), new SymbolReader(image).read(), needs(image));
+      SymbolReader reader = new SymbolReader(image);
+      return new ObjectFile(name, image.returnAddressBytes(), reader.read(), needs(image, reader));
     } catch (ArithmeticException | IndexOutOfBoundsException e) {
       throw image.damaged("symbols outside their sections");
     }
   }
 
-  private static List<String> needs(ElfImage image) {
+  private static List<String> needs(ElfImage image, SymbolReader reader) {
     Set<Integer> used =
         image.sections().stream()
             .flatMap(section -> section.relocations().stream())
             .map(ElfImage.Relocation::symbol)
             .collect(Collectors.toSet());
     Set<String> needs = new TreeSet<>();
+    for (ElfImage.Section each : image.sections()) {
+      if (each.allocated() && each.size() > 0 && KEPT.matcher(each.name()).matches()) {
+        needs.add(reader.nameAt(each, 0).orElse(each.name()));
+      }
+    }
     for (int i = 1; i < image.rows().size(); i++) {
       ElfImage.Row row = image.rows().get(i);
       if (row.section() == 0 && !row.isLocal() && !used.contains(i)) {

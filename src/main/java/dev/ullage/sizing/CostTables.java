@@ -1,0 +1,118 @@
+package dev.ullage.sizing;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Function;
+
+/** All cost tables there are; each file is read when it is first asked for. */
+public final class CostTables {
+  private static final String FOLDER = "/targets/costs/";
+
+  /** Classes from the least to the most capable; near ones compile to nearly the same. */
+  private static final List<String> CLASSES =
+      List.of(
+          "avr2", "avr25-sp8", "avr25", "avr3", "avr31", "avr35", "avr4", "avr5", "avr51", "avr6");
+
+  private final Function<String, Optional<String>> files;
+  private final Map<String, Optional<CostTable>> tables = new ConcurrentHashMap<>();
+
+  /**
+   * @param files from the name of a file to what is in it
+   */
+  CostTables(Function<String, Optional<String>> files) {
+    this.files = files;
+  }
+
+  /** The tables that are packed with the program. */
+  public static CostTables packed() {
+    return new CostTables(
+        file -> {
+          try (InputStream in = CostTables.class.getResourceAsStream(FOLDER + file)) {
+            return in == null
+                ? Optional.empty()
+                : Optional.of(new String(in.readAllBytes(), StandardCharsets.ISO_8859_1));
+          } catch (IOException e) {
+            throw new UncheckedIOException(e);
+          }
+        });
+  }
+
+  /** The tables in a folder, as {@link CostWriter} leaves them. */
+  public static CostTables in(Path folder) {
+    return new CostTables(
+        file -> {
+          try {
+            Path path = folder.resolve(file);
+            return Files.exists(path)
+                ? Optional.of(Files.readString(path, StandardCharsets.ISO_8859_1))
+                : Optional.empty();
+          } catch (IOException e) {
+            throw new UncheckedIOException(e);
+          }
+        });
+  }
+
+  /** Tables that are not in files, by the names that the files would have. */
+  public static CostTables of(Map<String, String> texts) {
+    Map<String, String> copy = Map.copyOf(texts);
+    return new CostTables(file -> Optional.ofNullable(copy.get(file)));
+  }
+
+  Optional<CostTable> portable(String codeClass) {
+    return table(portableFile(codeClass));
+  }
+
+  Optional<CostTable> port(String family, String codeClass) {
+    return table(portFile(family, codeClass));
+  }
+
+  Optional<CostTable> helpers(String codeClass) {
+    return table(helperFile(codeClass));
+  }
+
+  Optional<CostTable> startUp() {
+    return table(startUpFile());
+  }
+
+  /** The class itself where it has tables, or else the nearest that has. */
+  Optional<String> nearestClass(String family, String codeClass) {
+    int wanted = CLASSES.indexOf(codeClass);
+    return java.util.stream.Stream.concat(
+            java.util.stream.Stream.of(codeClass),
+            CLASSES.stream()
+                .filter(each -> wanted >= 0)
+                .sorted(
+                    java.util.Comparator.comparingInt(
+                        each -> Math.abs(CLASSES.indexOf(each) - wanted))))
+        .filter(each -> portable(each).isPresent() && port(family, each).isPresent())
+        .findFirst();
+  }
+
+  static String portableFile(String codeClass) {
+    return codeClass + ".tsv";
+  }
+
+  static String portFile(String family, String codeClass) {
+    return family + '.' + codeClass + ".tsv";
+  }
+
+  static String helperFile(String codeClass) {
+    return "helpers." + codeClass + ".tsv";
+  }
+
+  static String startUpFile() {
+    return "start-up.tsv";
+  }
+
+  private Optional<CostTable> table(String file) {
+    return tables.computeIfAbsent(file, name -> files.apply(name).map(CostTable::new));
+  }
+}

@@ -1,0 +1,99 @@
+package dev.ullage.sizing;
+
+import dev.ullage.firmware.Buffer;
+import dev.ullage.firmware.Module;
+import dev.ullage.loop.Bring;
+import dev.ullage.loop.Margin;
+import dev.ullage.sizing.Estimate.Grade;
+import dev.ullage.sizing.Estimate.Interval;
+import dev.ullage.target.Target;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
+
+/** Estimates plans from cost tables. One instance serves many loops and targets, and threads. */
+public final class Sizing {
+
+  /** Two sets of modules with the same rows and helpers link to the same program. */
+  private record Linked(List<CostRow> rows, Optional<CostTable> helpers, int returnAddressBytes) {}
+
+  private final CostTables tables;
+  private final Map<Linked, Linking> linked = new ConcurrentHashMap<>();
+
+  public Sizing(CostTables tables) {
+    this.tables = tables;
+  }
+
+  /**
+   * What a plan needs on its target. Where nothing was measured that comes near, the estimate is of
+   * grade {@code LISTED} and empty.
+   *
+   * @throws IllegalStateException where the tables lack a function that their own rows call
+   */
+  public Estimate estimate(Target target, List<Module> modules, List<Buffer> buffers) {
+    return resolve(target, modules)
+        .map(found -> found.estimate(modules, buffers))
+        .orElseGet(
+            () ->
+                new Estimate(
+                    Grade.LISTED, new Interval(0, 0, 0), 0, 0, List.of(), buffers, List.of()));
+  }
+
+  /** Finds modules in the tables of a target; empty where nothing comes near one of them. */
+  public Optional<Resolved> resolve(Target target, List<Module> modules) {
+    String family = target.family().name();
+    return tables
+        .nearestClass(family, target.codeClass())
+        .flatMap(codeClass -> resolve(target, modules, family, codeClass));
+  }
+
+  private Optional<Resolved> resolve(
+      Target target, List<Module> modules, String family, String codeClass) {
+    CostTable portable = tables.portable(codeClass).orElseThrow();
+    CostTable port = tables.port(family, codeClass).orElseThrow();
+    List<Neighbour> found = new ArrayList<>();
+    for (Module module : modules) {
+      CostTable table = module.scope() == Module.Scope.PORT ? port : portable;
+      Optional<Neighbour> row = Neighbour.find(table, module.key());
+      if (row.isEmpty()) {
+        return Optional.empty();
+      }
+      found.add(row.get());
+    }
+    Linked key =
+        new Linked(
+            found.stream().map(Neighbour::row).toList(),
+            tables.helpers(codeClass),
+            target.returnAddressBytes());
+    Linking linking = linked.computeIfAbsent(key, Sizing::link);
+    boolean exact = found.stream().allMatch(Neighbour::exact);
+    if (exact && !linking.missing().isEmpty()) {
+      throw new IllegalStateException(
+          "The cost tables of "
+              + codeClass
+              + " lack "
+              + String.join(", ", linking.missing())
+              + ".");
+    }
+    boolean ownClass = codeClass.equals(target.codeClass());
+    Optional<Integer> measured = StartUp.measured(tables, target);
+    int startUp = measured.orElseGet(() -> StartUp.likely(tables, target));
+    return Optional.of(new Resolved(linking, found, startUp, ownClass, measured.isPresent()));
+  }
+
+  /**
+   * Whether an estimate fits its target, with what the user brings and what must stay free.
+   *
+   * @param driver name of the bus driver, for the sentence
+   */
+  public static Verdict verdict(
+      Target target, Estimate estimate, Bring bring, Margin margin, String driver) {
+    return new Judgement(target, estimate, bring, margin, driver).verdict();
+  }
+
+  private static Linking link(Linked set) {
+    return new Linking(set.rows(), set.helpers(), set.returnAddressBytes());
+  }
+}
