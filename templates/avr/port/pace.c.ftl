@@ -20,6 +20,7 @@
 <#if t.sleep == "deep">
 #include "../src/alarm.h"
 </#if>
+
 <#if kept>
 static period_t pace_left;
 
@@ -71,7 +72,7 @@ void pace_begin(void)
 </#if>
     ${timer.clockRegister} = fixed_u8(<#if timer.mode[timer.clockRegister]??>${timer.mode[timer.clockRegister]} | </#if>PACE_CLOCK_SELECT);
 <#if t.sleep == "idle">
-    ${family.sleep.control} = fixed_u8((1 << ${family.sleep.enable}) | ${family.sleep.idle});
+    ${family.sleep.control} = fixed_u8((1 << ${family.sleep.enable})<#if family.sleep.idle != "0"> | ${family.sleep.idle}</#if>);
 </#if>
 <#if kept>
     pace_left = fixed_period(PERIOD_TICKS);
@@ -84,7 +85,7 @@ void pace_begin(void)
 <#macro wait>
 <#if counted>
 <#if t.sleep == "idle">
-    /* A tick between looking and sleeping must not be slept through: sei takes effect one later. */
+    /* No tick falls between looking and sleeping: sei acts one instruction later. */
     for (;;) {
         cli();
         if (<@due/>) {

@@ -11,7 +11,7 @@ void port_pins_begin(void)
     DDR${pin.lamp.port} |= PORT_BIT(${pin.lamp.bit});
 </#if>
 <#if pin.relay??>
-<#if has.outputs.relay == "low">
+<#if has.outputs.relay_on == "low">
     PORT${pin.relay.port} |= PORT_BIT(${pin.relay.bit});
 </#if>
     DDR${pin.relay.port} |= PORT_BIT(${pin.relay.bit});

@@ -51,7 +51,7 @@ static inline void port_lamp_toggle(void)
 </#if>
 <#if pin.relay??>
 /* The relay's driver, on ${pin.relay.name}. */
-<@output "relay" has.outputs.relay/>
+<@output "relay" has.outputs.relay_on/>
 </#if>
 <#if pin.sounder??>
 <#if tone??>

@@ -43,10 +43,10 @@ int main(void)
             /* The alarm stays as it is until the sensor answers again. */
 </#if>
         } else {
+<#if t.average == "none">
 <#if t.forgives == "yes">
             alarm_faults = 0;
 </#if>
-<#if t.average == "none">
             alarm_judge((sum_t)value);
 <#if t.report == "average">
             report_line((sum_t)value);
@@ -54,11 +54,17 @@ int main(void)
 <#elseif t.average == "each">
             sum_t sum = average_add(value);
 
+<#if t.forgives == "yes">
+            alarm_faults = 0;
+</#if>
             alarm_judge(sum);
 <#if t.report == "average">
             report_line(sum);
 </#if>
 <#else>
+<#if t.forgives == "yes">
+            alarm_faults = 0;
+</#if>
             if (average_add(value)) {
                 alarm_judge(average_sum);
 <#if t.report == "average">

@@ -33,7 +33,7 @@ void outputs_show(bool on)
 <#if t.lamp != "none">
     port_lamp(on);
 </#if>
-<#if t.relay != "none">
+<#if t.relay == "yes">
     port_relay(on);
 </#if>
 <#if beeps>

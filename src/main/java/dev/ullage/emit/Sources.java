@@ -67,7 +67,7 @@ public final class Sources {
             ? firmware.target().family().port() + "/" + OF_PORT.get(module.name()) + "/" + name
             : PORTABLE + name;
     Map<String, Object> model = new HashMap<>(common);
-    model.put("t", module.traits());
+    model.put("t", ways(module));
     model.put("n", module.counts());
     return file(path(module), template, model);
   }
@@ -82,7 +82,7 @@ public final class Sources {
     for (Module module : firmware.modules()) {
       if (WITH_HEADER.contains(module.name())) {
         Map<String, Object> model = new HashMap<>(common);
-        model.put("t", module.traits());
+        model.put("t", ways(module));
         String name = module.name() + ".h";
         files.add(file("src/" + name, PORTABLE + name + ".ftl", model));
       }
@@ -102,7 +102,7 @@ public final class Sources {
     model.put("types", firmware.types().stream().map(Sources::type).toList());
     model.put("constants", firmware.constants().stream().map(Sources::constant).toList());
     Map<String, Object> has = new HashMap<>();
-    firmware.modules().forEach(module -> has.put(module.name(), module.traits()));
+    firmware.modules().forEach(module -> has.put(module.name(), ways(module)));
     model.put("has", has);
     model.put("pin", pins());
     model.put("driver", firmware.bus().driver().name().toLowerCase(Locale.ROOT));
@@ -140,6 +140,13 @@ public final class Sources {
       pins.put(pin.getKey().name().toLowerCase(Locale.ROOT), pin.getValue());
     }
     return pins;
+  }
+
+  /** Traits and forms together: both shape the text. */
+  private static Map<String, String> ways(Module module) {
+    Map<String, String> ways = new HashMap<>(module.traits());
+    ways.putAll(module.forms());
+    return ways;
   }
 
   private static Map<String, String> type(TypeName type) {

@@ -187,6 +187,7 @@ final class Assembly {
             "ask",
             Module.Scope.PORTABLE,
             traits,
+            new TreeMap<>(),
             asks ? new TreeMap<>(Map.of("ask", sensor.ask().size())) : new TreeMap<>()));
   }
 
@@ -472,13 +473,14 @@ final class Assembly {
       return;
     }
     SortedMap<String, String> traits = new TreeMap<>();
+    SortedMap<String, String> forms = new TreeMap<>();
     Outputs outputs = loop.outputs();
     outputs
         .lamp()
         .ifPresent(
             lamp -> {
               traits.put("lamp", lamp.blinkMs() > 0 ? "blink" : "steady");
-              traits.put("lamp_on", word(lamp.active()));
+              forms.put("lamp_on", word(lamp.active()));
               traits.put("lamp_pin", reach(Role.LAMP));
               if (lamp.blinkMs() > 0) {
                 define("LAMP_TICKS", ticks(lamp.blinkMs()), "outputs.lamp.blink_ms, in ticks");
@@ -489,7 +491,8 @@ final class Assembly {
         .relay()
         .ifPresent(
             relay -> {
-              traits.put("relay", word(relay.active()));
+              traits.put("relay", YES);
+              forms.put("relay_on", word(relay.active()));
               traits.put("relay_pin", reach(Role.RELAY));
             });
     if (loop.extras().muteButton()) {
@@ -497,14 +500,14 @@ final class Assembly {
     }
     traits.putIfAbsent("lamp", "none");
     traits.putIfAbsent("sounder", "none");
-    traits.putIfAbsent("relay", "none");
+    traits.putIfAbsent("relay", NO);
     traits.putIfAbsent("mute", "none");
     boolean wide = wideTicks();
     traits.put("ticks", steps() ? (wide ? "u16" : "u8") : "none");
     if (steps()) {
       typedef("ticks_t", new Whole(false, wide ? 16 : 8), "ticks of a blink or a beep");
     }
-    port("outputs", traits);
+    port("outputs", traits, forms);
   }
 
   private void sounderTraits(Outputs.Sounder sounder, SortedMap<String, String> traits) {
@@ -706,7 +709,7 @@ final class Assembly {
               }
               return false;
             });
-    modules.add(new Module("pins", Module.Scope.PORT, traits, counts));
+    modules.add(new Module("pins", Module.Scope.PORT, traits, new TreeMap<>(), counts));
   }
 
   /** Register writes that make a pin ready: direction, and a level or a pull-up where needed. */
@@ -734,7 +737,10 @@ final class Assembly {
         "KNOB_CHANNEL",
         pins.get(Role.KNOB).converterChannel().orElseThrow() + "u",
         "input of " + pins.get(Role.KNOB).name());
-    define("KNOB_PRESCALE", prescale.getValue(), "converter clock divided by " + prescale.getKey());
+    define(
+        "KNOB_PRESCALE",
+        "(" + prescale.getValue() + ")",
+        "converter clock divided by " + prescale.getKey());
     port("converter", new TreeMap<>());
   }
 
@@ -775,11 +781,16 @@ final class Assembly {
   }
 
   private void portable(String name, SortedMap<String, String> traits) {
-    modules.add(new Module(name, Module.Scope.PORTABLE, traits, new TreeMap<>()));
+    modules.add(new Module(name, Module.Scope.PORTABLE, traits, new TreeMap<>(), new TreeMap<>()));
   }
 
   private void port(String name, SortedMap<String, String> traits) {
-    modules.add(new Module(name, Module.Scope.PORT, traits, new TreeMap<>()));
+    port(name, traits, new TreeMap<>());
+  }
+
+  private void port(
+      String name, SortedMap<String, String> traits, SortedMap<String, String> forms) {
+    modules.add(new Module(name, Module.Scope.PORT, traits, forms, new TreeMap<>()));
   }
 
   private void limit(String name, long value, String why) {

@@ -14,14 +14,20 @@ import java.util.stream.Collectors;
  *
  * @param name {@code average}
  * @param scope what its code depends on besides its traits
- * @param traits everything that decides its code
+ * @param traits everything that decides what its code costs
+ * @param forms what changes its code, but not what it costs: which of two levels switches a lamp on
  * @param counts what its code grows with, in equal steps
  */
 public record Module(
-    String name, Scope scope, SortedMap<String, String> traits, SortedMap<String, Integer> counts) {
+    String name,
+    Scope scope,
+    SortedMap<String, String> traits,
+    SortedMap<String, String> forms,
+    SortedMap<String, Integer> counts) {
 
   public Module {
     traits = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(traits));
+    forms = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(forms));
     counts = java.util.Collections.unmodifiableSortedMap(new TreeMap<>(counts));
   }
 

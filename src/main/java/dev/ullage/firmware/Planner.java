@@ -225,6 +225,11 @@ final class Planner {
   }
 
   private int longestTickMs() {
+    int untilRestart = loop.extras().watchdogMs().orElse(Integer.MAX_VALUE);
+    return Math.max(1, Math.min(untilRestart / 3, longestPatternTickMs()));
+  }
+
+  private int longestPatternTickMs() {
     if (loop.extras().muteButton()) {
       return BUTTON_TICK_MS;
     }
