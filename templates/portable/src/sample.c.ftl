@@ -35,7 +35,18 @@ raw_t reading_sample(uint8_t last)
         word |= 0xFF000000UL;
     }
 </#if>
+<#if t.bits != "all">
+<#assign narrow = "uint" + t.raw?substring(1) + "_t">
 <#if t.shift == "yes">
+    word = (${word})(word >> fixed_u8(SAMPLE_SHIFT));
+</#if>
+<#if signed>
+    /* Carries the sign bit on to the width of the type. */
+    return (raw_t)(${narrow})((((${narrow})word & SAMPLE_MASK) ^ SAMPLE_SIGN) - SAMPLE_SIGN);
+<#else>
+    return (raw_t)((${narrow})word & SAMPLE_MASK);
+</#if>
+<#elseif t.shift == "yes">
     /* A right shift of a negative number keeps its sign on every compiler meant here. */
     return (raw_t)((${whole})word >> fixed_u8(SAMPLE_SHIFT));
 <#else>

@@ -206,14 +206,35 @@ final class Assembly {
             : frame.byteOrder().name().toLowerCase(java.util.Locale.ROOT));
     traits.put("raw", arithmetic.raw().toString());
     traits.put("shift", yes(frame.shiftRight() > 0));
+    traits.put("bits", bitsTrait(frame));
     traits.put(
         "check",
         frame.check().map(c -> c.over().name().toLowerCase(java.util.Locale.ROOT)).orElse("none"));
     if (frame.shiftRight() > 0) {
       define("SAMPLE_SHIFT", frame.shiftRight() + "u", "sensor.frame.shift_right");
     }
+    if (!traits.get("bits").equals("all")) {
+      define("SAMPLE_MASK", mask(frame.rawBits(), 1), "sensor.frame.bits " + frame.rawBits());
+      define("SAMPLE_SIGN", mask(frame.rawBits(), 2), "the highest of them");
+    }
     typedef("raw_t", arithmetic.raw(), "one sample, " + frame.rawBits() + " bits");
     portable("sample", traits);
+  }
+
+  /** The ones of so many bits, or with {@code divisor} 2 the highest of them alone. */
+  private String mask(int bits, int divisor) {
+    long ones = (1L << bits) - 1;
+    long value = divisor == 1 ? ones : (ones + 1) / 2;
+    return String.format("0x%X%s", value, arithmetic.raw().bits() == 32 ? "UL" : "u");
+  }
+
+  /** How many of the sample's type's bits count; it is the byte of the highest that costs. */
+  private String bitsTrait(Frame frame) {
+    int bits = frame.rawBits();
+    if (frame.bits() == 0 || bits == arithmetic.raw().bits()) {
+      return "all";
+    }
+    return (bits % 8 == 0 ? "whole" : "part") + (bits + 7) / 8;
   }
 
   private void reading() {

@@ -9,7 +9,9 @@ import java.util.Optional;
  * @param samples samples in a frame, 1 to 64
  * @param columns samples in a row of a grid; for pictures only
  * @param sampleBytes bytes of a sample, 1 to 4, without its check byte
- * @param shiftRight bits dropped after assembly; arithmetic for signed samples
+ * @param shiftRight bits dropped after assembly, at the low end
+ * @param bits bits that count after that, the sign bit of a signed sample the highest of them; 0
+ *     for all that are left. Higher ones (flags, or a sign that is not carried on) are dropped
  */
 public record Frame(
     int skipBytes,
@@ -19,6 +21,7 @@ public record Frame(
     ByteOrder byteOrder,
     boolean signed,
     int shiftRight,
+    int bits,
     Optional<Crc8> check) {
 
   /** Which byte of a sample comes first. */
@@ -42,9 +45,9 @@ public record Frame(
     return skipBytes + samples * sampleBytes + checks;
   }
 
-  /** Bits of a raw sample after the shift. */
+  /** Bits of a raw sample. */
   public int rawBits() {
-    return 8 * sampleBytes - shiftRight;
+    return bits == 0 ? 8 * sampleBytes - shiftRight : bits;
   }
 
   /** The smallest raw sample there can be. */

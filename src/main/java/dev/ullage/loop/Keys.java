@@ -33,6 +33,7 @@ final class Keys {
               "byte_order", words("big", "little"), "big", "which byte comes first: big | little"),
           standard("signed", new Shape.Flag(), true, "two's complement"),
           standard("shift_right", whole(0, 31), 0L, "bits to drop after assembly"),
+          standard("bits", whole(0, 32), 0L, "bits that count after that; 0 for all that are left"),
           optional(
               "check",
               new Shape.Group(

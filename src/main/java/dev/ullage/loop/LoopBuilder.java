@@ -66,6 +66,7 @@ final class LoopBuilder {
         draft.word("sensor.frame.byte_order", Frame.ByteOrder.class),
         draft.flag("sensor.frame.signed"),
         draft.count("sensor.frame.shift_right"),
+        draft.count("sensor.frame.bits"),
         draft.has("sensor.frame.check.crc8") ? Optional.of(crc8()) : Optional.empty());
   }
 

@@ -70,6 +70,7 @@ final class LoopValues {
     put("sensor.frame.byte_order", frame.byteOrder());
     put("sensor.frame.signed", frame.signed());
     put("sensor.frame.shift_right", frame.shiftRight());
+    put("sensor.frame.bits", frame.bits());
     if (frame.check().isPresent()) {
       Frame.Crc8 crc = frame.check().get();
       put("sensor.frame.check", crc.toString());

@@ -26,6 +26,7 @@ final class Rules {
   void judge() {
     sensor.columnsDivideSamples();
     sensor.shiftLeavesBits();
+    sensor.bitsAreThere();
     sensor.askFitsSendBuffer();
     sensor.frameFitsReceiveBuffer();
     sensor.waitHasSomethingToWaitFor();

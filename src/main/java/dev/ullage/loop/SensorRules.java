@@ -38,6 +38,18 @@ final class SensorRules {
     }
   }
 
+  void bitsAreThere() {
+    int left = 8 * frame.sampleBytes() - frame.shiftRight();
+    if (judge.trusts("sensor.frame.sample_bytes", "sensor.frame.shift_right", "sensor.frame.bits")
+        && left > 0
+        && frame.bits() > left) {
+      judge.report(
+          "sensor.frame.bits",
+          Integer.toString(frame.bits()),
+          "at most the " + left + " bits that `shift_right` leaves");
+    }
+  }
+
   void askFitsSendBuffer() {
     int needed = sensor.ask().size() + 1;
     if (isBuffered()

@@ -44,6 +44,8 @@ record RandomSensor(Dice dice) {
     int samples = dice.of(1, 1, 1, 1, 2, 3, 4, 8, 16, 64, dice.between(1, 64));
     int sampleBytes = dice.of(1, 2, 2, 2, 2, 3, 4);
     int mostShift = 8 * sampleBytes - FEWEST_BITS;
+    int shift = dice.percent(30) ? dice.between(1, mostShift) : 0;
+    int bits = dice.percent(30) ? dice.between(FEWEST_BITS, 8 * sampleBytes - shift) : 0;
     return new Frame(
         dice.percent(20) ? dice.between(1, 6) : 0,
         samples,
@@ -51,7 +53,8 @@ record RandomSensor(Dice dice) {
         sampleBytes,
         dice.of(Frame.ByteOrder.values()),
         dice.percent(50),
-        dice.percent(30) ? dice.between(1, mostShift) : 0,
+        shift,
+        bits,
         dice.percent(25) ? Optional.of(crc8()) : Optional.empty());
   }
 
