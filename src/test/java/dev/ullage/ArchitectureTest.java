@@ -132,8 +132,6 @@ class ArchitectureTest {
         .orShould()
         .accessField(System.class, "err")
         .orShould()
-        .callMethod(System.class, "getenv")
-        .orShould()
         .callMethod(System.class, "console")
         .check(CLASSES);
   }

@@ -4,8 +4,10 @@ import dev.ullage.input.Nearest;
 import dev.ullage.target.Catalogue;
 import dev.ullage.target.Target;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,12 +41,12 @@ abstract class BaseCommand implements Callable<Integer> {
     return run().number();
   }
 
-  /** Prints the result, or writes the file that the options name. */
-  final void deliver(String text, OutputOptions output) {
+  /** Prints the result, or writes it to the file. */
+  final void deliver(String text, Optional<Path> file) {
     try {
-      new Results(around).deliver(text, output.file());
+      new Results(around).deliver(text, file);
     } catch (IOException e) {
-      throw wrongUse("`" + output.file().orElseThrow() + "` cannot be written: " + reason(e));
+      throw wrongUse("`" + file.orElseThrow() + "` cannot be written: " + reason(e));
     }
   }
 

@@ -1,11 +1,18 @@
 package dev.ullage.cli;
 
+import dev.ullage.report.Style;
 import dev.ullage.report.TargetList;
 import dev.ullage.report.TargetSheet;
 import dev.ullage.target.Catalogue;
+import dev.ullage.target.CatalogueCheck;
+import dev.ullage.target.Mismatch;
+import dev.ullage.target.Target;
+import java.util.List;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
 /** Shows the catalogue. */
@@ -27,6 +34,11 @@ final class TargetsCommand extends BaseCommand {
       description = "Name of one part, such as attiny85; all parts if left out.")
   private @Nullable String name;
 
+  @Option(
+      names = "--check",
+      description = "Hold the parts against the headers and device specs of the avr-gcc here.")
+  private boolean check;
+
   @Mixin private FilterOptions filter = new FilterOptions();
   @Mixin private OutputOptions output = new OutputOptions();
 
@@ -37,13 +49,34 @@ final class TargetsCommand extends BaseCommand {
   @Override
   ExitCode run() {
     Catalogue catalogue = Catalogue.load();
-    if (name == null) {
-      TargetList list = new TargetList(filter.apply(catalogue, this));
-      deliver(list.text(output.format, output.style(around)), output);
-    } else {
-      TargetSheet sheet = new TargetSheet(target(catalogue, name));
-      deliver(sheet.text(output.format, output.style(around)), output);
+    List<Target> targets =
+        name == null ? filter.apply(catalogue, this) : List.of(target(catalogue, name));
+    if (check) {
+      return check(targets);
     }
+    deliver(text(targets), output.file());
     return ExitCode.GOOD;
+  }
+
+  private String text(List<Target> targets) {
+    Style style = output.style(around);
+    return name == null
+        ? new TargetList(targets).text(output.format, style)
+        : new TargetSheet(targets.get(0)).text(output.format, style);
+  }
+
+  private ExitCode check(List<Target> targets) {
+    CatalogueCheck against =
+        CatalogueCheck.fromPath()
+            .orElseThrow(
+                () -> wrongUse("--check needs `avr-gcc` on the PATH, and it is not there"));
+    List<Mismatch> mismatches = against.check(targets);
+    String answer =
+        mismatches.isEmpty()
+            ? "%d targets agree with the headers and device specs of avr-gcc.%n"
+                .formatted(targets.size())
+            : mismatches.stream().map(m -> m + "\n").collect(Collectors.joining());
+    deliver(answer, output.file());
+    return mismatches.isEmpty() ? ExitCode.GOOD : ExitCode.FINDINGS;
   }
 }

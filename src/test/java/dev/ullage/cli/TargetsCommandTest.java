@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import dev.ullage.target.Catalogue;
 import dev.ullage.target.Target;
+import dev.ullage.testing.Toolchain;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -74,16 +75,26 @@ class TargetsCommandTest {
     String small = Run.of("targets", "--package", "dip-8", "--core=avr25").out();
     assertTrue(small.contains("attiny85"), small);
     assertFalse(small.contains("atmega"), small);
-    String low = Run.of("targets", "--vmin", "1.7").out();
+    String low = Run.of("targets", "--vmin", "0.9").out();
     assertTrue(low.contains("0 targets."), low);
   }
 
   @Test
   void unknownNames_areAnsweredWithTheNearest() {
-    assertEquals(
-        "There is no target `attiny58`; nearest: `attiny85`, `attiny13`, `attiny25`.\n`ullage targets --help` says how to use it.\n",
-        Run.of("targets", "attiny58").err());
+    Run run = Run.of("targets", "attiny58");
+    assertEquals(ExitCode.WRONG_USE, run.code());
+    assertTrue(run.err().startsWith("There is no target `attiny58`; nearest: `"), run.err());
+    assertTrue(run.err().contains("`attiny85`"), run.err());
+    assertTrue(run.err().endsWith("`.\n`ullage targets --help` says how to use it.\n"), run.err());
     assertTrue(Run.of("targets", "--family", "avr-tinyx").err().contains("`avr-tinyx5`"));
+  }
+
+  @Test
+  void check_holdsTheCatalogueAgainstTheToolchain() {
+    Toolchain.avr();
+    Run run = Run.of("targets", "--check", "--family=avr-tinyx5");
+    assertEquals(ExitCode.GOOD, run.code());
+    assertEquals("3 targets agree with the headers and device specs of avr-gcc.\n", run.out());
   }
 
   @Test
