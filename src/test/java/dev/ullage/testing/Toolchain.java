@@ -1,24 +1,13 @@
 package dev.ullage.testing;
 
-import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.fail;
-import static org.junit.jupiter.api.Assumptions.assumeTrue;
-
-import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 
-/**
- * Compilers and simulators that tests hold the tool against. Where one is missing the test is left
- * out and says so; with {@code -Dullage.toolchains=required} it fails.
- */
+/** The AVR compiler, run as the emitted Makefile runs it. */
 public final class Toolchain {
   /** How emitted firmware is compiled; the size of everything depends on it. */
   public static final List<String> FLAGS =
@@ -32,54 +21,16 @@ public final class Toolchain {
           "-fno-jump-tables",
           "-fno-tree-switch-conversion");
 
-  private static final long PATIENCE_SECONDS = 120;
-
   private Toolchain() {}
 
   /** Leaves the test out unless the AVR compiler is here. */
   public static void avr() {
-    require("avr-gcc");
+    Tool.require("avr-gcc");
   }
 
-  /** Leaves the test out unless this program is here. */
-  public static void require(String program) {
-    String path = System.getenv().getOrDefault("PATH", "");
-    boolean here =
-        Arrays.stream(path.split(File.pathSeparator))
-            .anyMatch(folder -> Files.isExecutable(Path.of(folder, program)));
-    if (!here && "required".equals(System.getProperty("ullage.toolchains"))) {
-      fail("`" + program + "` is required here but not installed.");
-    }
-    assumeTrue(here, "`" + program + "` is not installed; this test is left out.");
-  }
-
-  /**
-   * Runs a program to its end and returns what it printed.
-   *
-   * @throws AssertionError if it fails or does not end
-   */
+  /** Runs a program that has to succeed, and answers what it printed. */
   public static String run(List<String> command, Path folder) {
-    try {
-      Path output = Files.createTempFile(folder, "output", ".txt");
-      Process process =
-          new ProcessBuilder(command)
-              .directory(folder.toFile())
-              .redirectErrorStream(true)
-              .redirectOutput(output.toFile())
-              .start();
-      if (!process.waitFor(PATIENCE_SECONDS, TimeUnit.SECONDS)) {
-        process.destroyForcibly();
-        fail(command + " did not end.");
-      }
-      String text = Files.readString(output, StandardCharsets.ISO_8859_1);
-      assertEquals(0, process.exitValue(), command + "\n" + text);
-      return text;
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException(e);
-    }
+    return Tool.output(folder, command.toArray(String[]::new));
   }
 
   /** Compiles C (or, with a name that ends in {@code .S}, assembly) to an object file. */
