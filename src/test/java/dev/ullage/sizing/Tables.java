@@ -52,7 +52,8 @@ final class Tables {
 
   static Module module(String key, Module.Scope scope, Map<String, Integer> counts) {
     String name = key.substring(0, key.indexOf('['));
-    return new Module(name, scope, new TreeMap<>(CostRow.traits(key)), new TreeMap<>(counts));
+    return new Module(
+        name, scope, new TreeMap<>(CostRow.traits(key)), new TreeMap<>(), new TreeMap<>(counts));
   }
 
   static Module portable(String key) {
