@@ -27,7 +27,6 @@ public final class Catalogue {
     source
         .text(INDEX)
         .lines()
-        .parallel()
         .map(file -> FamilyReader.read(FOLDER + file, source.text(file)))
         .flatMap(List::stream)
         .forEachOrdered(this::add);

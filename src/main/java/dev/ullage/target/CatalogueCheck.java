@@ -68,13 +68,13 @@ public final class CatalogueCheck {
   }
 
   private List<Mismatch> check(Target target, Path specs) {
-    List<Mismatch> all = new ArrayList<>(header(target));
+    List<Mismatch> all = new ArrayList<>(ask(target, Questions.about(target)));
     all.addAll(DeviceSpecs.check(specs, target));
     return all;
   }
 
-  private List<Mismatch> header(Target target) {
-    List<Question> questions = Questions.about(target);
+  /** The questions to which the device header of a part says no. */
+  List<Mismatch> ask(Target target, List<Question> questions) {
     StringBuilder source = new StringBuilder("#include <avr/io.h>\n");
     for (int number = 0; number < questions.size(); number++) {
       source.append(questions.get(number).asPreprocessorLines(number));

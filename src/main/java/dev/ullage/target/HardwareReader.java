@@ -1,10 +1,14 @@
 package dev.ullage.target;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -13,6 +17,10 @@ final class HardwareReader {
   private static final List<String> REACHES = words(Pin.Reach.values());
   private static final List<String> KINDS = words(BusPort.Kind.values());
 
+  private static final String CHANNEL = "channel=";
+  private static final Set<String> ROLES =
+      Set.of("sda", "scl", "transmit", "crystal", "clock-in", "debug", "reset");
+
   private HardwareReader() {}
 
   static Family family(Section root) {
@@ -20,7 +28,7 @@ final class HardwareReader {
         root.text("family"),
         root.text("title"),
         root.text("port"),
-        root.named("pins", HardwareReader::pin),
+        pins(root),
         root.list("timers", HardwareReader::timer),
         root.optional("converter", HardwareReader::converter),
         root.optional("serial", HardwareReader::serialPort),
@@ -30,17 +38,41 @@ final class HardwareReader {
         root.section("sleep", HardwareReader::sleep));
   }
 
-  private static Pin pin(String name, Section pin) {
-    int reach = pin.has("reach") ? pin.choice("reach", REACHES) : Pin.Reach.BIT.ordinal();
-    OptionalInt channel =
-        pin.has("channel") ? OptionalInt.of(pin.integer("channel")) : OptionalInt.empty();
-    List<String> roles = pin.has("roles") ? names(pin, "roles") : List.of();
-    if (!name.matches("P[A-Z][0-7]")) {
-      pin.rejectName("named like a port pin, such as PB0");
-      return new Pin(name, '?', 0, Pin.Reach.BIT, channel, roles);
+  /** Pins are written as words: {@code PB3 channel=3 crystal clock-in}. */
+  private static Map<String, Pin> pins(Section root) {
+    Map<String, Integer> reaches = root.has("reach") ? reaches(root) : Map.of();
+    Map<String, Pin> all = new LinkedHashMap<>();
+    root.elements("pins", text -> pin(text, reaches), "a pin such as `PB3 channel=3 crystal`")
+        .forEach(
+            pin -> {
+              if (all.put(pin.name(), pin) != null) {
+                root.reject("pins", pin.name() + " twice", "a list of each pin once");
+              }
+            });
+    return all;
+  }
+
+  /** By port; a port that is not there is within reach of single-bit instructions. */
+  private static Map<String, Integer> reaches(Section root) {
+    return root.section("reach", ports -> ports.each(port -> ports.choice(port, REACHES)));
+  }
+
+  private static Pin pin(String text, Map<String, Integer> reaches) {
+    List<String> words = new ArrayList<>(List.of(text.split(" ")));
+    String name = words.remove(0);
+    if (name.length() != 3 || name.charAt(0) != 'P' || "01234567".indexOf(name.charAt(2)) < 0) {
+      throw new IllegalArgumentException(text);
     }
+    OptionalInt channel = OptionalInt.empty();
+    if (!words.isEmpty() && words.get(0).startsWith(CHANNEL)) {
+      channel = OptionalInt.of(Integer.parseInt(words.remove(0).substring(CHANNEL.length())));
+    }
+    if (!ROLES.containsAll(words)) {
+      throw new IllegalArgumentException(text);
+    }
+    int reach = reaches.getOrDefault(name.substring(1, 2), Pin.Reach.BIT.ordinal());
     int bit = name.charAt(2) - '0';
-    return new Pin(name, name.charAt(1), bit, Pin.Reach.values()[reach], channel, roles);
+    return new Pin(name, name.charAt(1), bit, Pin.Reach.values()[reach], channel, words);
   }
 
   private static Timer timer(Section timer) {
@@ -130,7 +162,7 @@ final class HardwareReader {
   private static Watchdog watchdog(Section watchdog) {
     return new Watchdog(
         watchdog.text("control"),
-        watchdog.elements("timeouts_ms", Integer::decode, "a list of whole numbers"),
+        watchdog.words("timeouts_ms", Integer::decode, "whole numbers"),
         watchdog.text("reset_flags"),
         watchdog.optional(
             "interrupt", wake -> new Watchdog.Interrupt(wake.text("bit"), wake.text("vector"))));
@@ -141,12 +173,38 @@ final class HardwareReader {
         sleep.text("control"), sleep.text("enable"), sleep.text("idle"), sleep.text("power_down"));
   }
 
+  /**
+   * Bits by divider. Written as the stem of the bits, then the dividers by the value of those bits,
+   * from 1 on: {@code CS0 1 8 64} says that 64 is {@code (1 << CS01) | (1 << CS00)}.
+   */
   private static SortedMap<Integer, String> byDivider(Section section, String key) {
-    return section.section(key, bits -> new TreeMap<>(bits.numbered(Integer::decode, bits::text)));
+    return section
+        .parsed(key, HardwareReader::byDivider, "a stem of bits, then dividers, such as CS0 1 8 64")
+        .orElseGet(TreeMap::new);
   }
 
-  static List<String> names(Section section, String key) {
-    return section.elements(key, name -> name, "a list of names");
+  private static SortedMap<Integer, String> byDivider(String text) {
+    List<String> words = List.of(text.split(" "));
+    SortedMap<Integer, String> bits = new TreeMap<>();
+    for (int value = 1; value < words.size(); value++) {
+      bits.put(Integer.valueOf(words.get(value)), bits(words.get(0), value));
+    }
+    return bits;
+  }
+
+  /** The C text that sets the bits of a value, the highest first. */
+  private static String bits(String stem, int value) {
+    StringBuilder text = new StringBuilder();
+    for (int bit = Integer.SIZE - 1; bit >= 0; bit--) {
+      if ((value >> bit & 1) != 0) {
+        text.append(text.isEmpty() ? "" : " | ")
+            .append("(1 << ")
+            .append(stem)
+            .append(bit)
+            .append(')');
+      }
+    }
+    return text.toString();
   }
 
   /** A register and a bit of it, written {@code TIFR1.OCF1A}. */
@@ -157,11 +215,11 @@ final class HardwareReader {
   }
 
   private static Bit split(String text) {
-    String[] parts = text.split("\\.", -1);
-    if (parts.length != 2) {
+    int dot = text.indexOf('.');
+    if (dot <= 0 || dot == text.length() - 1) {
       throw new IllegalArgumentException(text);
     }
-    return new Bit(parts[0], parts[1]);
+    return new Bit(text.substring(0, dot), text.substring(dot + 1));
   }
 
   private record Bit(String register, String name) {}

@@ -1,6 +1,8 @@
 package dev.ullage.target;
 
-import dev.ullage.input.Finding;
+import dev.ullage.input.Findings;
+import dev.ullage.input.Nearest;
+import dev.ullage.input.Node;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -10,13 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.BiFunction;
 import java.util.function.Function;
-import org.snakeyaml.engine.v2.common.ScalarStyle;
-import org.snakeyaml.engine.v2.nodes.MappingNode;
-import org.snakeyaml.engine.v2.nodes.Node;
-import org.snakeyaml.engine.v2.nodes.NodeTuple;
-import org.snakeyaml.engine.v2.nodes.ScalarNode;
-import org.snakeyaml.engine.v2.nodes.SequenceNode;
-import org.snakeyaml.engine.v2.nodes.Tag;
+import java.util.stream.Stream;
 
 /**
  * One mapping of a catalogue file, read key by key. What is wrong becomes a finding and an empty
@@ -24,42 +20,42 @@ import org.snakeyaml.engine.v2.nodes.Tag;
  * at the end.
  */
 final class Section {
-  private static final Node NOTHING = new ScalarNode(Tag.NULL, "", ScalarStyle.PLAIN);
-
-  private final String file;
   private final String path;
-  private final Node place;
-  private final List<Finding> findings;
+  private final Node.Mapping mapping;
+  private final Findings findings;
   private final Map<String, Node> values = new LinkedHashMap<>();
   private final Set<String> known = new LinkedHashSet<>();
 
-  Section(String file, String path, Node place, List<Finding> findings) {
-    this.file = file;
+  Section(String path, Node.Mapping mapping, Findings findings) {
     this.path = path;
-    this.place = place;
+    this.mapping = mapping;
     this.findings = findings;
-    if (place instanceof MappingNode mapping) {
-      mapping.getValue().forEach(this::take);
-    }
-  }
-
-  private void take(NodeTuple entry) {
-    String key = describe(entry.getKeyNode());
-    if (values.put(key, entry.getValueNode()) != null) {
-      report(entry.getKeyNode(), key, "written twice", "written once");
+    for (Node.Entry entry : mapping.entries()) {
+      values.put(entry.key().text(), entry.value());
     }
   }
 
   /** What the reader makes of this; a key that it does not ask for is one that nobody knows. */
   <T> T read(Function<Section, T> reader) {
     T read = reader.apply(this);
-    values.forEach(
-        (key, node) -> {
-          if (!known.contains(key)) {
-            report(node, key, "an unknown key", "one of " + String.join(", ", known));
-          }
-        });
+    for (Node.Entry entry : mapping.entries()) {
+      if (!known.contains(entry.key().text())) {
+        refuseUnknown(entry.key());
+      }
+    }
     return read;
+  }
+
+  private void refuseUnknown(Node.Scalar key) {
+    List<String> all = List.copyOf(known);
+    String expected = "one of " + String.join(", ", all);
+    String where = join(key.text());
+    Nearest.to(key.text(), all)
+        .ifPresentOrElse(
+            near ->
+                findings.add(
+                    key.line(), key.column(), where, "unknown", expected, "did you mean " + near),
+            () -> findings.add(key.line(), key.column(), where, "unknown", expected));
   }
 
   boolean has(String key) {
@@ -81,21 +77,32 @@ final class Section {
 
   /** Which of the words stands there, by its index. */
   int choice(String key, List<String> words) {
-    return parsed(key, words::indexOf, "a word")
-        .map(index -> index < 0 ? reject(key, "one of " + String.join(", ", words)) : index)
-        .orElse(0);
+    Function<String, Integer> index =
+        word -> {
+          if (!words.contains(word)) {
+            throw new IllegalArgumentException(word);
+          }
+          return words.indexOf(word);
+        };
+    return parsed(key, index, "one of " + String.join(", ", words)).orElse(0);
   }
 
   /** Parses a single value; the parser refuses with an {@link IllegalArgumentException}. */
   <T> Optional<T> parsed(String key, Function<String, T> parser, String expected) {
-    return value(key).flatMap(node -> parsed(node, key, parser, expected));
+    return value(key).flatMap(value -> parsed(value, key, parser, expected));
+  }
+
+  /** As {@link #parsed}, for each word of a single value. */
+  <T> List<T> words(String key, Function<String, T> parser, String expected) {
+    return parsed(key, text -> Stream.of(text.split(" ")).map(parser).toList(), expected)
+        .orElse(List.of());
   }
 
   /** As {@link #parsed}, for each element of a list. */
   <T> List<T> elements(String key, Function<String, T> parser, String expected) {
     List<T> all = new ArrayList<>();
-    for (Node node : sequence(key)) {
-      parsed(node, key, parser, expected).ifPresent(all::add);
+    for (Node value : items(key)) {
+      parsed(value, key, parser, expected).ifPresent(all::add);
     }
     return all;
   }
@@ -103,7 +110,7 @@ final class Section {
   /** As {@link #read}, for the mapping under a key. */
   <T> T section(String key, Function<Section, T> reader) {
     return value(key)
-        .flatMap(node -> mapping(node, key))
+        .flatMap(value -> mapping(value, key))
         .map(section -> section.read(reader))
         .orElseGet(() -> reader.apply(absent()));
   }
@@ -115,8 +122,8 @@ final class Section {
   /** As {@link #read}, for each mapping of a list. */
   <T> List<T> list(String key, Function<Section, T> reader) {
     List<T> all = new ArrayList<>();
-    for (Node node : sequence(key)) {
-      mapping(node, key + '[' + all.size() + ']').ifPresent(one -> all.add(one.read(reader)));
+    for (Node value : items(key)) {
+      mapping(value, key + '[' + all.size() + ']').ifPresent(one -> all.add(one.read(reader)));
     }
     return all;
   }
@@ -143,80 +150,64 @@ final class Section {
               try {
                 all.put(number.apply(key), read);
               } catch (NumberFormatException e) {
-                report(values.getOrDefault(key, place), key, "no number", "a number");
+                reject(key, "no number", "a number");
               }
             });
     return all;
   }
 
-  /** Adds a finding about the name that this mapping has. */
-  void rejectName(String expected) {
-    report(place, "", "another name", expected);
-  }
-
-  /** Adds a finding about a value that was read; returns 0, to stand in for it. */
-  int reject(String key, String expected) {
-    Node node = values.getOrDefault(key, place);
-    report(node, key, '`' + describe(node) + '`', expected);
-    return 0;
+  /** Adds a finding about a value that was read. */
+  void reject(String key, String found, String expected) {
+    report(values.getOrDefault(key, mapping), key, found, expected);
   }
 
   private Optional<Node> value(String key) {
     if (!has(key)) {
-      report(place, key, "missing", "there");
+      report(mapping, key, "missing", "there");
     }
     return Optional.ofNullable(values.get(key));
   }
 
   private <T> Optional<T> parsed(
-      Node node, String key, Function<String, T> parser, String expected) {
-    if (node instanceof ScalarNode scalar && !scalar.getValue().isEmpty()) {
+      Node value, String key, Function<String, T> parser, String expected) {
+    if (value instanceof Node.Scalar scalar && !scalar.isNothing()) {
       try {
-        return Optional.of(parser.apply(scalar.getValue()));
+        return Optional.of(parser.apply(scalar.text()));
       } catch (IllegalArgumentException e) {
         // Reported below, with the place, which the parser does not know.
       }
     }
-    report(node, key, '`' + describe(node) + '`', expected);
+    report(value, key, value.shown(), expected);
     return Optional.empty();
   }
 
-  private Optional<Section> mapping(Node node, String key) {
-    if (node instanceof MappingNode) {
-      return Optional.of(new Section(file, join(key), node, findings));
+  private Optional<Section> mapping(Node value, String key) {
+    if (value instanceof Node.Mapping inner) {
+      return Optional.of(new Section(join(key), inner, findings));
     }
-    report(node, key, '`' + describe(node) + '`', "a mapping of keys to values");
+    report(value, key, value.shown(), "a mapping of keys to values");
     return Optional.empty();
   }
 
-  private List<Node> sequence(String key) {
-    Optional<Node> node = value(key);
-    if (node.isPresent() && node.get() instanceof SequenceNode sequence) {
-      return sequence.getValue();
+  private List<Node> items(String key) {
+    Optional<Node> value = value(key);
+    if (value.isPresent() && value.get() instanceof Node.Sequence sequence) {
+      return sequence.items();
     }
-    node.ifPresent(other -> report(other, key, '`' + describe(other) + '`', "a list"));
+    value.ifPresent(other -> report(other, key, other.shown(), "a list"));
     return List.of();
   }
 
   /** An empty mapping whose findings nobody hears: a missing one is one finding, not ten. */
   private static Section absent() {
-    return new Section("", "", NOTHING, new ArrayList<>());
+    return new Section("", new Node.Mapping(List.of(), 0, 0), new Findings(""));
   }
 
-  private void report(Node node, String key, String found, String expected) {
-    int line = node.getStartMark().map(mark -> mark.getLine() + 1).orElse(0);
-    int column = node.getStartMark().map(mark -> mark.getColumn() + 1).orElse(0);
-    findings.add(new Finding(file, line, column, join(key), found, expected, Optional.empty()));
+  private void report(Node where, String key, String found, String expected) {
+    findings.add(where.line(), where.column(), join(key), found, expected);
   }
 
   private String join(String key) {
-    return path.isEmpty() || key.isEmpty() ? path + key : path + '.' + key;
-  }
-
-  private static String describe(Node node) {
-    if (node instanceof ScalarNode scalar) {
-      return scalar.getValue();
-    }
-    return node instanceof SequenceNode ? "a list" : "a mapping";
+    return path.isEmpty() ? key : path + '.' + key;
   }
 }

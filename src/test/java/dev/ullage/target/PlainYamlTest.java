@@ -1,0 +1,70 @@
+package dev.ullage.target;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import dev.ullage.input.Findings;
+import dev.ullage.input.Node;
+import dev.ullage.input.YamlTree;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class PlainYamlTest {
+
+  @Test
+  void everyCatalogueFile_isReadAsTheLibraryReadsIt() throws IOException {
+    Path folder = Path.of("targets");
+    for (String file : Files.readAllLines(folder.resolve("index.txt"))) {
+      String text = Files.readString(folder.resolve(file));
+      assertEquals(Optional.of(library(text)), PlainYaml.read(text), file);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "a: 1\nb: two words\n",
+        "# comment\n\na:\n  b: {c: (1 << X), d: {e: f}}\n",
+        "a:\n  - one\n  - \"two: quoted\"\n  - k: v\n    l: w\nz: 0\n",
+        "a: {}\n"
+      })
+  void itsOwnForm_isReadAsTheLibraryReadsIt(String text) {
+    assertEquals(Optional.of(library(text)), PlainYaml.read(text));
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "",
+        "word",
+        "- one\n- two\n",
+        "a: [1, 2]\n",
+        "a: 'quoted'\n",
+        "a: &anchor 1\nb: *anchor\n",
+        "a: !!int 1\n",
+        "a: |\n  text\n",
+        "a: folded\n  text\n",
+        "a: 1 # comment\n",
+        "a: b: c\n",
+        "a: {b: 1\n",
+        "a: {b: 1} c\n",
+        "a: {b: 1,c: 2}\n",
+        "a: 1\na: 2\n",
+        "a:\n",
+        " a: 1\nb: 2\n",
+        "a: \"x\\n\"\n",
+        "a:\t1\n"
+      })
+  void anythingElse_isLeftToTheLibrary(String text) {
+    assertTrue(PlainYaml.read(text).isEmpty());
+  }
+
+  private static Node.Mapping library(String text) {
+    return YamlTree.read(text, new Findings("test"));
+  }
+}
