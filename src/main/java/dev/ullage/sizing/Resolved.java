@@ -23,14 +23,19 @@ public final class Resolved {
   private final boolean sibling;
   private final int spread;
 
-  Resolved(Linking linking, List<Neighbour> rows, int startUp, boolean ownClass, boolean ownStart) {
+  Resolved(Linking linking, List<Neighbour> rows, Shelf shelf) {
     this.linking = linking;
     this.rows = rows;
-    this.startUp = startUp;
-    this.sibling = !ownClass;
-    boolean exact = rows.stream().allMatch(Neighbour::exact);
-    this.grade = exact && ownClass && ownStart ? Grade.MEASURED : Grade.MODELLED;
-    this.spread = rows.stream().mapToInt(Neighbour::spread).sum();
+    this.startUp = shelf.startUp() + linking.padding();
+    this.sibling = !shelf.ownClass();
+    boolean exact = true;
+    int doubt = 0;
+    for (Neighbour row : rows) {
+      exact &= row.exact();
+      doubt += row.spread();
+    }
+    this.spread = doubt;
+    this.grade = exact && shelf.ownClass() && shelf.ownStartUp() ? Grade.MEASURED : Grade.MODELLED;
   }
 
   /**
@@ -43,7 +48,7 @@ public final class Resolved {
    */
   public Estimate estimate(List<Module> modules, List<Buffer> buffers) {
     List<Part> parts = new ArrayList<>(modules.size() + 2);
-    parts.add(new Part(START_UP, startUp + linking.padding(), 0));
+    parts.add(new Part(START_UP, startUp, 0));
     for (int i = 0; i < modules.size(); i++) {
       parts.add(part(modules.get(i), i, buffers));
     }

@@ -20,6 +20,7 @@ public final class Sizing {
   private record Linked(List<CostRow> rows, Optional<CostTable> helpers, int returnAddressBytes) {}
 
   private final CostTables tables;
+  private final Map<String, Optional<Shelf>> shelves = new ConcurrentHashMap<>();
   private final Map<Linked, Linking> linked = new ConcurrentHashMap<>();
 
   public Sizing(CostTables tables) {
@@ -43,44 +44,36 @@ public final class Sizing {
 
   /** Finds modules in the tables of a target; empty where nothing comes near one of them. */
   public Optional<Resolved> resolve(Target target, List<Module> modules) {
-    String family = target.family().name();
-    return tables
-        .nearestClass(family, target.codeClass())
-        .flatMap(codeClass -> resolve(target, modules, family, codeClass));
+    return shelves
+        .computeIfAbsent(target.name(), any -> Shelf.of(tables, target))
+        .flatMap(shelf -> resolve(shelf, target, modules));
   }
 
-  private Optional<Resolved> resolve(
-      Target target, List<Module> modules, String family, String codeClass) {
-    CostTable portable = tables.portable(codeClass).orElseThrow();
-    CostTable port = tables.port(family, codeClass).orElseThrow();
-    List<Neighbour> found = new ArrayList<>();
+  private Optional<Resolved> resolve(Shelf shelf, Target target, List<Module> modules) {
+    List<Neighbour> found = new ArrayList<>(modules.size());
+    List<CostRow> rows = new ArrayList<>(modules.size());
+    boolean exact = true;
     for (Module module : modules) {
-      CostTable table = module.scope() == Module.Scope.PORT ? port : portable;
-      Optional<Neighbour> row = Neighbour.find(table, module.key());
+      Optional<Neighbour> row = Neighbour.find(shelf.table(module), module.key());
       if (row.isEmpty()) {
         return Optional.empty();
       }
       found.add(row.get());
+      rows.add(row.get().row());
+      exact &= row.get().exact();
     }
-    Linked key =
-        new Linked(
-            found.stream().map(Neighbour::row).toList(),
-            tables.helpers(codeClass),
-            target.returnAddressBytes());
-    Linking linking = linked.computeIfAbsent(key, Sizing::link);
-    boolean exact = found.stream().allMatch(Neighbour::exact);
+    Linking linking =
+        linked.computeIfAbsent(
+            new Linked(rows, shelf.helpers(), target.returnAddressBytes()), Sizing::link);
     if (exact && !linking.missing().isEmpty()) {
       throw new IllegalStateException(
           "The cost tables of "
-              + codeClass
+              + shelf.codeClass()
               + " lack "
               + String.join(", ", linking.missing())
               + ".");
     }
-    boolean ownClass = codeClass.equals(target.codeClass());
-    Optional<Integer> measured = StartUp.measured(tables, target);
-    int startUp = measured.orElseGet(() -> StartUp.likely(tables, target));
-    return Optional.of(new Resolved(linking, found, startUp, ownClass, measured.isPresent()));
+    return Optional.of(new Resolved(linking, found, shelf));
   }
 
   /**
