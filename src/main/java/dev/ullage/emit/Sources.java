@@ -49,15 +49,32 @@ public final class Sources {
   public static List<EmittedFile> of(Firmware firmware) {
     Sources sources = new Sources(firmware);
     List<EmittedFile> files = new ArrayList<>(sources.headers());
+    files.add(sources.hooks());
     for (Module module : firmware.modules()) {
       files.add(sources.code(module));
     }
     return files;
   }
 
+  /** One module's C file, and every header that it may include. */
+  public static List<EmittedFile> toCompile(Firmware firmware, Module module) {
+    Sources sources = new Sources(firmware);
+    List<EmittedFile> files = new ArrayList<>(sources.headers());
+    files.add(sources.hooks());
+    files.add(sources.code(module));
+    return files;
+  }
+
   /** Where a module's code lies in an emitted folder. */
   public static String path(Module module) {
     return OF_PORT.getOrDefault(module.name(), "src") + "/" + module.name() + ".c";
+  }
+
+  private EmittedFile hooks() {
+    return new EmittedFile(
+        "yours/hooks.h",
+        Templates.render("portable/yours/hooks.h.ftl", common),
+        EmittedFile.Policy.ONCE);
   }
 
   private EmittedFile code(Module module) {

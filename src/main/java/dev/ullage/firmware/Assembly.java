@@ -710,27 +710,16 @@ final class Assembly {
   }
 
   private void pins() {
-    SortedMap<String, Integer> counts = new TreeMap<>();
-    SortedMap<String, String> traits = new TreeMap<>();
+    SortedMap<String, Integer> writes = new TreeMap<>();
     for (Map.Entry<Role, Pin> pin : pins.entrySet()) {
-      int writes = startWrites(pin.getKey());
-      if (writes > 0) {
-        counts.merge(
-            pin.getValue().reach().name().toLowerCase(java.util.Locale.ROOT), writes, Integer::sum);
+      int needed = startWrites(pin.getKey());
+      if (needed > 0) {
+        writes.merge(reach(pin.getKey()), needed, Integer::sum);
       }
     }
-    // Pins out of reach of the bit instructions do not cost in equal steps.
-    counts
-        .keySet()
-        .removeIf(
-            key -> {
-              if (!key.equals("bit")) {
-                traits.put(key, String.valueOf(counts.get(key)));
-                return true;
-              }
-              return false;
-            });
-    modules.add(new Module("pins", Module.Scope.PORT, traits, new TreeMap<>(), counts));
+    SortedMap<String, String> traits = new TreeMap<>();
+    writes.forEach((reach, count) -> traits.put(reach, String.valueOf(count)));
+    port("pins", traits);
   }
 
   /** Register writes that make a pin ready: direction, and a level or a pull-up where needed. */

@@ -1,0 +1,206 @@
+package dev.ullage.calibrate;
+
+import dev.ullage.emit.EmittedFile;
+import dev.ullage.emit.Sources;
+import dev.ullage.firmware.Firmware;
+import dev.ullage.firmware.Module;
+import dev.ullage.firmware.Plan;
+import dev.ullage.loop.Loop;
+import dev.ullage.measure.ObjectFile;
+import dev.ullage.sizing.CostWriter;
+import dev.ullage.target.Target;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BiConsumer;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+
+/**
+ * Makes the cost tables: draws loops, plans them on one target of each kind, and compiles every
+ * module that turns up once.
+ */
+public final class Calibration {
+  private static final long SEED = 20_260_101;
+
+  private final CrossCompiler compiler;
+  private final List<Target> targets;
+  private final BiConsumer<Integer, Integer> progress;
+  private final List<Loop> draws = new ArrayList<>();
+
+  /** Where a module was met: enough to compile it. */
+  private record Witness(Loop loop, Target target, Module module) {}
+
+  /** A measured module, on its way to the writer. */
+  private record Measured(Witness witness, ObjectFile object, Map<String, ObjectFile> oneMore) {}
+
+  /**
+   * @param draws how many loops to draw: more find rarer modules
+   * @param progress told how many modules of how many are compiled
+   */
+  public Calibration(
+      CrossCompiler compiler,
+      List<Target> targets,
+      int draws,
+      BiConsumer<Integer, Integer> progress) {
+    this.compiler = compiler;
+    this.targets = List.copyOf(targets);
+    this.progress = progress;
+    LoopDraw draw = new LoopDraw(SEED);
+    for (int i = 0; i < draws; i++) {
+      this.draws.add(draw.next());
+    }
+  }
+
+  /**
+   * Compiles and measures.
+   *
+   * @return file names below the folder of cost tables, and their text
+   * @throws IOException if the compiler refuses a module: a bug in a template
+   */
+  public SortedMap<String, String> run() throws IOException {
+    CostWriter writer = new CostWriter(compiler.version(), CrossCompiler.FLAGS);
+    Path scratch = Files.createTempDirectory("ullage-calibrate");
+    try {
+      for (Measured measured : compileAll(witnesses(), scratch)) {
+        Target target = measured.witness().target();
+        writer.add(
+            target.family().name(),
+            target.codeClass(),
+            measured.witness().module(),
+            measured.object(),
+            measured.oneMore());
+      }
+      for (Target target : targets) {
+        writer.addStartUp(
+            target.name(), target.codeClass(), compiler.empty(target.name(), scratch));
+      }
+      for (Target target : onePer(Target::codeClass)) {
+        writer.addHelpers(target.codeClass(), compiler.helpers(target.name()));
+      }
+    } finally {
+      delete(scratch);
+    }
+    return writer.files();
+  }
+
+  /** One target for each family and code class; portable modules only once for each class. */
+  private List<Witness> witnesses() {
+    List<Witness> all = new ArrayList<>();
+    Map<String, Map<String, Witness>> portable = new LinkedHashMap<>();
+    for (Target target : onePer(each -> each.family().name() + ' ' + each.codeClass())) {
+      Map<String, Witness> port = new TreeMap<>();
+      Map<String, Witness> ofClass =
+          portable.computeIfAbsent(target.codeClass(), any -> new TreeMap<>());
+      for (Loop loop : draws) {
+        if (Plan.of(loop, target) instanceof Plan.Possible possible) {
+          for (Module module : possible.firmware().modules()) {
+            (module.scope() == Module.Scope.PORT ? port : ofClass)
+                .putIfAbsent(module.key(), new Witness(loop, target, module));
+          }
+        }
+      }
+      all.addAll(port.values());
+    }
+    portable.values().forEach(ofClass -> all.addAll(ofClass.values()));
+    return all;
+  }
+
+  private Collection<Target> onePer(java.util.function.Function<Target, String> kind) {
+    return targets.stream()
+        .collect(Collectors.toMap(kind, each -> each, (first, second) -> first, TreeMap::new))
+        .values();
+  }
+
+  private List<Measured> compileAll(List<Witness> witnesses, Path scratch) throws IOException {
+    ExecutorService workers =
+        Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
+    try {
+      List<Future<Measured>> results = new ArrayList<>();
+      for (int i = 0; i < witnesses.size(); i++) {
+        Witness witness = witnesses.get(i);
+        Path folder = scratch.resolve("module-" + i);
+        results.add(workers.submit(() -> measure(witness, folder)));
+      }
+      List<Measured> measured = new ArrayList<>();
+      for (Future<Measured> result : results) {
+        measured.add(result.get());
+        progress.accept(measured.size(), witnesses.size());
+      }
+      return measured;
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof IOException failed) {
+        throw failed;
+      }
+      throw new IllegalStateException(e.getCause());
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IOException("Interrupted.", e);
+    } finally {
+      workers.shutdownNow();
+      waitFor(workers);
+    }
+  }
+
+  /** Nobody may write to the scratch folder while it is deleted. */
+  private static void waitFor(ExecutorService workers) {
+    try {
+      workers.awaitTermination(1, TimeUnit.MINUTES);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private Measured measure(Witness witness, Path folder) throws IOException {
+    ObjectFile object = compile(witness.loop(), witness.target(), witness.module(), folder);
+    Map<String, ObjectFile> oneMore = new TreeMap<>();
+    if (!witness.module().counts().isEmpty()) {
+      // The bytes to ask are the one thing that is counted.
+      Loop more = LoopDraw.withOneMoreToAsk(witness.loop());
+      oneMore.put(
+          witness.module().counts().firstKey(),
+          compile(more, witness.target(), witness.module(), folder));
+    }
+    delete(folder);
+    return new Measured(witness, object, oneMore);
+  }
+
+  private ObjectFile compile(Loop loop, Target target, Module module, Path folder)
+      throws IOException {
+    Plan plan = Plan.of(loop, target);
+    Firmware firmware = ((Plan.Possible) plan).firmware();
+    Module own = firmware.module(module.name()).orElseThrow();
+    if (!own.key().equals(module.key())) {
+      throw new IllegalStateException(module.key() + " became " + own.key());
+    }
+    for (EmittedFile file : Sources.toCompile(firmware, own)) {
+      Path path = folder.resolve(file.path());
+      Files.createDirectories(path.getParent());
+      Files.writeString(path, file.text());
+    }
+    return compiler.compile(target.name(), folder, Sources.path(own));
+  }
+
+  private static void delete(Path folder) {
+    try (Stream<Path> all = Files.walk(folder)) {
+      for (Path path : all.sorted(java.util.Comparator.reverseOrder()).toList()) {
+        Files.delete(path);
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}
