@@ -2,8 +2,10 @@ package dev.ullage.input;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Collects what is wrong with one file, so that a run shows every mistake and not the first only.
@@ -11,6 +13,7 @@ import java.util.Optional;
 public final class Findings {
   private final String file;
   private final List<Finding> found = new ArrayList<>();
+  private final Set<String> doubted = new HashSet<>();
 
   /**
    * @param file name as the user gave it
@@ -29,17 +32,22 @@ public final class Findings {
     this.found.add(new Finding(file, line, column, key, found, expected, Optional.of(cure)));
   }
 
+  /** Says that a key was most likely meant by another finding, so that it counts as found wrong. */
+  public void doubt(String key) {
+    doubted.add(key);
+  }
+
   /**
    * True if something is wrong with the key, with a group that holds it or with a key inside it:
    * its value is then a stand-in, and nothing should be concluded from it.
    */
   public boolean concern(String key) {
-    for (Finding finding : found) {
-      if (contains(finding.key(), key) || contains(key, finding.key())) {
-        return true;
-      }
-    }
-    return false;
+    return found.stream().anyMatch(finding -> touch(finding.key(), key))
+        || doubted.stream().anyMatch(doubt -> touch(doubt, key));
+  }
+
+  private static boolean touch(String one, String other) {
+    return contains(one, other) || contains(other, one);
   }
 
   private static boolean contains(String outer, String inner) {

@@ -50,7 +50,7 @@ public sealed interface Node {
       if (text.codePointCount(0, text.length()) > SHOWN_CHARACTERS) {
         shown = text.substring(0, text.offsetByCodePoints(0, SHOWN_CHARACTERS)) + "...";
       }
-      return plain ? shown : '"' + shown + '"';
+      return plain && !text.isBlank() ? shown : '"' + shown + '"';
     }
   }
 
@@ -58,7 +58,7 @@ public sealed interface Node {
   record Sequence(List<Node> items, int line, int column) implements Node {
     @Override
     public String shown() {
-      return "a list";
+      return items.isEmpty() ? "an empty list" : "a list of " + items.size();
     }
   }
 

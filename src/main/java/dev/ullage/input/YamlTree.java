@@ -17,7 +17,6 @@ import org.snakeyaml.engine.v2.events.NodeEvent;
 import org.snakeyaml.engine.v2.events.ScalarEvent;
 import org.snakeyaml.engine.v2.exceptions.Mark;
 import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
-import org.snakeyaml.engine.v2.exceptions.YamlEngineException;
 import org.snakeyaml.engine.v2.scanner.StreamReader;
 
 /**
@@ -28,13 +27,16 @@ public final class YamlTree {
   private static final int MAX_DEPTH = 16;
   private static final int MAX_ALIASES = 50;
 
+  private final String text;
   private final Findings findings;
   private final Iterator<Event> events;
   private final Map<String, Node> anchors = new HashMap<>();
+  private int lastLine;
   private int depth;
   private int aliases;
 
-  private YamlTree(Findings findings, Iterator<Event> events) {
+  private YamlTree(String text, Findings findings, Iterator<Event> events) {
+    this.text = text;
     this.findings = findings;
     this.events = events;
   }
@@ -48,13 +50,8 @@ public final class YamlTree {
   public static Node.Mapping read(String text, Findings findings) {
     refuseUnprintable(text, findings);
     LoadSettings settings = LoadSettings.builder().setCodePointLimit(SourceText.MAX_BYTES).build();
-    try {
-      return new YamlTree(findings, new Parse(settings).parseString(text).iterator()).document();
-    } catch (MarkedYamlEngineException e) {
-      throw syntax(e, text, findings);
-    } catch (YamlEngineException e) {
-      throw fatal(findings, 0, 0, "unreadable (" + e.getMessage() + ")", "YAML 1.2");
-    }
+    return new YamlTree(text, findings, new Parse(settings).parseString(text).iterator())
+        .document();
   }
 
   private static void refuseUnprintable(String text, Findings findings) {
@@ -109,8 +106,18 @@ public final class YamlTree {
     throw fatal(findings, root.line(), root.column(), root.shown(), "a mapping of keys to values");
   }
 
+  /** The next event; the library lets some exceptions of its own inner workings escape. */
   private Event next() {
-    return events.next();
+    try {
+      Event event = events.next();
+      lastLine = line(event);
+      return event;
+    } catch (MarkedYamlEngineException e) {
+      throw syntax(e, text, findings);
+    } catch (RuntimeException e) {
+      throw fatal(
+          findings, lastLine, 0, "broken here or below (" + e.getMessage() + ")", "YAML 1.2");
+    }
   }
 
   private Node node(Event start, String path) {

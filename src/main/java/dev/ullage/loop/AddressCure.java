@@ -23,7 +23,7 @@ final class AddressCure {
     }
     if (address < 0x80) {
       return Optional.of(
-          Hex.shown(address) + " is reserved for " + reservedFor(address) + "; or " + shifted);
+          shifted + "; " + Hex.shown(address) + " itself is reserved for " + reservedFor(address));
     }
     return address >> 1 <= 0x77 ? Optional.of(shifted) : Optional.empty();
   }

@@ -101,9 +101,10 @@ final class AverageRules {
               + sensor.frame().rawBits()
               + " bits",
           "a sum of at most " + SumWidth.MAX_BITS + " bits",
-          "average at most "
+          "average no more than "
               + sum.mostValues()
-              + " values, or drop "
+              + (sum.mostValues() == 1 ? " value" : " values")
+              + ", or drop "
               + (sum.bits() - SumWidth.MAX_BITS)
               + " more bits with `sensor.frame.shift_right`");
     }

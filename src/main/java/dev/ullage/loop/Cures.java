@@ -72,7 +72,7 @@ final class Cures {
       return Optional.empty();
     }
     if (scalar.isNothing()) {
-      return Optional.of("write a value, or leave the key out to take its default");
+      return Optional.of("write a value after the colon");
     }
     if (shape instanceof Shape.Flag) {
       return forFlag(scalar);

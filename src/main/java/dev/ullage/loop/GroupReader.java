@@ -25,7 +25,7 @@ final class GroupReader {
   void read(Shape.Group group, String path, Node.Mapping mapping) {
     for (Node.Entry entry : mapping.entries()) {
       if (keyOf(group, entry.key().text()).isEmpty()) {
-        UnknownKey.report(findings, group, path, entry);
+        new UnknownKey(findings, group, path, mapping, entry).report();
       }
     }
     for (Key key : group.keys()) {
@@ -52,7 +52,7 @@ final class GroupReader {
   }
 
   private void absent(Key key, String path, String parent) {
-    if (key.required()) {
+    if (key.required() && !findings.concern(path)) {
       Draft.Place place = draft.placeOf(parent);
       findings.add(place.line(), place.column(), path, "missing", key.shape().expected());
     }

@@ -101,9 +101,15 @@ final class LimitRules {
                 + range.low().toPlainString()
                 + " to "
                 + judge.judged(range.high()),
-            "check `sensor.frame` and `sensor.scale`, or move the limit");
+            rangeCure());
       }
     }
+  }
+
+  private String rangeCure() {
+    return judge.loop.average().frame() == Average.OfFrame.SHARE_ABOVE
+        ? "a share of the samples is a percentage"
+        : "check `sensor.frame` and `sensor.scale`, or move the limit";
   }
 
   /** The alarm trips strictly past its limit, so a limit at the end of the range never trips. */

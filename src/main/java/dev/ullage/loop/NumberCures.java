@@ -15,7 +15,7 @@ final class NumberCures {
   private static final Pattern COMMA = Pattern.compile("([-+]?\\d+),(\\d+)");
   private static final Pattern GROUPED = Pattern.compile("[-+]?\\d+(?:[_' ]\\d{3})+");
   private static final Pattern WITH_UNIT =
-      Pattern.compile("([-+]?\\d+(?:\\.\\d+)?) *([^\\d\\s.,]\\S*)");
+      Pattern.compile("([-+]?\\d+(?:\\.\\d+)?) *((?![eE][-+]?\\d)[^\\d\\s.,]\\S*)");
   private static final Pattern HEX = Pattern.compile("(?i)[$#]?(?:0?x)?([0-9a-f]{2})h?");
 
   /** Factors of the units that people write, for the unit that a key's name ends with. */

@@ -58,7 +58,7 @@ final class SensorRules {
       judge.report(
           "buffer.send_bytes",
           Integer.toString(judge.loop.buffer().sendBytes()),
-          "at least " + needed + ", for the address and " + sensor.ask().size() + " bytes of ask");
+          "at least " + needed + ", for the address and " + sensor.ask().size() + " of `ask`");
     }
   }
 
