@@ -123,6 +123,6 @@ final class SensorRules {
       BigDecimal inverse = BigDecimal.ONE.divide(gain, new MathContext(3));
       return "`gain` is units of one count: is it " + inverse.toPlainString() + "?";
     }
-    return "choose a larger unit, or fewer bits with `sample_bytes` and `shift_right`";
+    return "choose a larger unit, or fewer bits: see `sample_bytes`, `shift_right` and `bits`";
   }
 }

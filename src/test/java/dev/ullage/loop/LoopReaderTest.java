@@ -33,7 +33,7 @@ class LoopReaderTest {
     Loop loop = LoopReader.read("loop.yaml", SHORTEST);
     assertEquals(1_000, loop.periodMs());
     assertEquals(
-        new Frame(0, 1, 1, 2, Frame.ByteOrder.BIG, true, 0, Optional.empty()),
+        new Frame(0, 1, 1, 2, Frame.ByteOrder.BIG, true, 0, 0, Optional.empty()),
         loop.sensor().frame());
     assertEquals(new Scale(BigDecimal.ONE, BigDecimal.ZERO, "counts"), loop.sensor().scale());
     assertEquals(

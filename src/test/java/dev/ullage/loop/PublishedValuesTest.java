@@ -35,7 +35,7 @@ class PublishedValuesTest {
   }
 
   private static Sensor thermometer(int speedHz) {
-    Frame frame = new Frame(0, 1, 1, 2, Frame.ByteOrder.BIG, true, 5, Optional.empty());
+    Frame frame = new Frame(0, 1, 1, 2, Frame.ByteOrder.BIG, true, 5, 0, Optional.empty());
     Scale scale = new Scale(new BigDecimal("0.125"), BigDecimal.ZERO, "degC");
     return new Sensor(Sensor.Bus.I2C, 0x48, speedHz, List.of(0), true, 0, 0, frame, scale);
   }
