@@ -24,12 +24,18 @@ public final class Findings {
 
   /** Adds a finding without a known cure. */
   public void add(int line, int column, String key, String found, String expected) {
-    this.found.add(new Finding(file, line, column, key, found, expected, Optional.empty()));
+    add(line, column, key, found, expected, Optional.empty());
   }
 
   /** Adds a finding whose mistake is a known one. */
   public void add(int line, int column, String key, String found, String expected, String cure) {
-    this.found.add(new Finding(file, line, column, key, found, expected, Optional.of(cure)));
+    add(line, column, key, found, expected, Optional.of(cure));
+  }
+
+  /** Adds a finding whose mistake may be a known one. */
+  public void add(
+      int line, int column, String key, String found, String expected, Optional<String> cure) {
+    this.found.add(new Finding(file, line, column, key, found, expected, cure));
   }
 
   /** Says that a key was most likely meant by another finding, so that it counts as found wrong. */
@@ -42,8 +48,17 @@ public final class Findings {
    * its value is then a stand-in, and nothing should be concluded from it.
    */
   public boolean concern(String key) {
-    return found.stream().anyMatch(finding -> touch(finding.key(), key))
-        || doubted.stream().anyMatch(doubt -> touch(doubt, key));
+    for (Finding finding : found) {
+      if (touch(finding.key(), key)) {
+        return true;
+      }
+    }
+    for (String doubt : doubted) {
+      if (touch(doubt, key)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static boolean touch(String one, String other) {

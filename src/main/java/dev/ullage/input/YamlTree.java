@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import org.snakeyaml.engine.v2.api.LoadSettings;
 import org.snakeyaml.engine.v2.api.lowlevel.Parse;
+import org.snakeyaml.engine.v2.common.Anchor;
 import org.snakeyaml.engine.v2.events.AliasEvent;
 import org.snakeyaml.engine.v2.events.CollectionStartEvent;
 import org.snakeyaml.engine.v2.events.Event;
@@ -76,10 +77,7 @@ public final class YamlTree {
     int column = mark.map(Mark::getColumn).orElse(-1) + 1;
     String problem = broken.getProblem() == null ? broken.getContext() : broken.getProblem();
     String found = "broken here (" + problem.strip() + ")";
-    SyntaxCure.of(problem, text, line)
-        .ifPresentOrElse(
-            cure -> findings.add(line, column, "", found, "YAML 1.2", cure),
-            () -> findings.add(line, column, "", found, "YAML 1.2"));
+    findings.add(line, column, "", found, "YAML 1.2", SyntaxCure.of(problem, text, line));
     return new InputException(findings.sorted());
   }
 
@@ -125,7 +123,10 @@ public final class YamlTree {
       return anchored(alias);
     }
     Node node = start instanceof ScalarEvent scalar ? scalar(scalar) : collection(start, path);
-    ((NodeEvent) start).getAnchor().ifPresent(anchor -> anchors.put(anchor.getValue(), node));
+    Optional<Anchor> anchor = ((NodeEvent) start).getAnchor();
+    if (anchor.isPresent()) {
+      anchors.put(anchor.get().getValue(), node);
+    }
     return node;
   }
 
@@ -200,10 +201,10 @@ public final class YamlTree {
   }
 
   private static int line(Event event) {
-    return event.getStartMark().map(Mark::getLine).orElse(-1) + 1;
+    return event.getStartMark().isPresent() ? event.getStartMark().get().getLine() + 1 : 0;
   }
 
   private static int column(Event event) {
-    return event.getStartMark().map(Mark::getColumn).orElse(-1) + 1;
+    return event.getStartMark().isPresent() ? event.getStartMark().get().getColumn() + 1 : 0;
   }
 }

@@ -41,8 +41,14 @@ public record Frame(
 
   /** Bytes on the bus from the first skipped one to the last check byte. */
   public int bytes() {
-    int checks = check.map(crc -> crc.over() == Crc8.Over.SAMPLE ? samples : 1).orElse(0);
-    return skipBytes + samples * sampleBytes + checks;
+    return skipBytes + samples * sampleBytes + checkBytes();
+  }
+
+  private int checkBytes() {
+    if (check.isEmpty()) {
+      return 0;
+    }
+    return check.get().over() == Crc8.Over.SAMPLE ? samples : 1;
   }
 
   /** Bits of a raw sample. */

@@ -3,7 +3,9 @@ package dev.ullage.loop;
 import dev.ullage.input.Findings;
 import dev.ullage.input.Node;
 import java.math.BigDecimal;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -23,28 +25,32 @@ final class GroupReader {
   }
 
   void read(Shape.Group group, String path, Node.Mapping mapping) {
+    Map<String, Node.Entry> entries = new HashMap<>();
     for (Node.Entry entry : mapping.entries()) {
-      if (keyOf(group, entry.key().text()).isEmpty()) {
+      entries.put(entry.key().text(), entry);
+    }
+    for (Node.Entry entry : mapping.entries()) {
+      if (!isKnown(group, entry.key().text())) {
         new UnknownKey(findings, group, path, mapping, entry).report();
       }
     }
     for (Key key : group.keys()) {
-      String inner = inner(path, key);
-      Optional<Node.Entry> entry = entryOf(mapping, key);
-      if (entry.isPresent()) {
-        present(key, inner, entry.get());
+      Node.Entry entry = entries.get(key.name());
+      if (entry == null) {
+        absent(key, inner(path, key), path);
       } else {
-        absent(key, inner, path.isEmpty() ? "" : path);
+        present(key, inner(path, key), entry);
       }
     }
   }
 
-  private static Optional<Key> keyOf(Shape.Group group, String name) {
-    return group.keys().stream().filter(key -> key.name().equals(name)).findFirst();
-  }
-
-  private static Optional<Node.Entry> entryOf(Node.Mapping mapping, Key key) {
-    return mapping.entries().stream().filter(e -> e.key().text().equals(key.name())).findFirst();
+  private static boolean isKnown(Shape.Group group, String name) {
+    for (Key key : group.keys()) {
+      if (key.name().equals(name)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static String inner(String path, Key key) {
@@ -64,7 +70,11 @@ final class GroupReader {
     if (!(key.shape() instanceof Shape.Group group)) {
       draft.place(path, value.line(), value.column());
       Optional<Object> read = values.read(key.shape(), path, value);
-      read.ifPresentOrElse(object -> draft.put(path, object), () -> standIn(key, path));
+      if (read.isPresent()) {
+        draft.put(path, read.get());
+      } else {
+        standIn(key, path);
+      }
       return;
     }
     draft.place(path, entry.key().line(), entry.key().column());
@@ -72,14 +82,13 @@ final class GroupReader {
       draft.put(path, "present");
       read(group, path, mapping);
     } else if (!(group.noneToo() && Node.isWord(value, "none"))) {
-      Cures.forGroup(value)
-          .ifPresentOrElse(
-              cure ->
-                  findings.add(
-                      value.line(), value.column(), path, value.shown(), group.expected(), cure),
-              () ->
-                  findings.add(
-                      value.line(), value.column(), path, value.shown(), group.expected()));
+      findings.add(
+          value.line(),
+          value.column(),
+          path,
+          value.shown(),
+          group.expected(),
+          Cures.forGroup(value));
       standIn(key, path);
     }
   }

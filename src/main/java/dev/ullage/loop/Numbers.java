@@ -23,7 +23,7 @@ final class Numbers {
       return digits(text.substring(2), 8);
     }
     if (text.startsWith("-")) {
-      return digits(text.substring(1), 10).map(value -> -value);
+      return digits(text.substring(1), 10).map(Math::negateExact);
     }
     return digits(text.startsWith("+") ? text.substring(1) : text, 10);
   }

@@ -19,12 +19,10 @@ record UnknownKey(
     String full = inside(path, key.text());
     String expected = "a key of " + (path.isEmpty() ? "the loop file" : '`' + path + '`');
     Optional<String> cure = cure(key.text());
-    if (cure.isPresent()) {
-      findings.add(key.line(), key.column(), full, "not known", expected, cure.get());
-    } else {
-      String all = expected + ": " + String.join(", ", group.names());
-      findings.add(key.line(), key.column(), full, "not known", all);
+    if (cure.isEmpty()) {
+      expected += ": " + String.join(", ", group.names());
     }
+    findings.add(key.line(), key.column(), full, "not known", expected, cure);
   }
 
   private Optional<String> cure(String name) {

@@ -36,11 +36,7 @@ final class ValueReader {
       found += ", which is not available yet";
     }
     Optional<String> cure = Cures.forValue(shape, path, node);
-    if (cure.isPresent()) {
-      findings.add(node.line(), node.column(), path, found, shape.expected(), cure.get());
-    } else {
-      findings.add(node.line(), node.column(), path, found, shape.expected());
-    }
+    findings.add(node.line(), node.column(), path, found, shape.expected(), cure);
   }
 
   private static Optional<Object> scalar(Shape shape, Node.Scalar scalar) {
