@@ -28,27 +28,23 @@ class ArchitectureTest {
           .importPackages(ROOT);
 
   /** What each package may use besides itself: the picture in DEVELOPERS.md. */
-  private static final Map<String, Set<String>> MAY_USE =
-      new TreeMap<>(
-          Map.of(
-              "input", Set.of(),
-              "loop", Set.of("input"),
-              "target", Set.of("input"),
-              "measure", Set.of("input"),
-              "firmware", Set.of("loop", "target"),
-              "sizing", Set.of("firmware", "loop", "target", "input"),
-              "emit", Set.of("firmware", "loop", "target", "input"),
-              "report", Set.of("sizing", "emit", "firmware", "measure", "loop", "target", "input"),
-              "cli",
-                  Set.of(
-                      "report",
-                      "sizing",
-                      "emit",
-                      "firmware",
-                      "measure",
-                      "loop",
-                      "target",
-                      "input")));
+  private static final Map<String, Set<String>> MAY_USE = new TreeMap<>();
+
+  static {
+    MAY_USE.put("input", Set.of());
+    MAY_USE.put("loop", Set.of("input"));
+    MAY_USE.put("target", Set.of("input"));
+    MAY_USE.put("measure", Set.of("input"));
+    MAY_USE.put("firmware", Set.of("loop", "target"));
+    MAY_USE.put("sizing", Set.of("measure", "firmware", "loop", "target", "input"));
+    MAY_USE.put("emit", Set.of("firmware", "loop", "target", "input"));
+    MAY_USE.put(
+        "calibrate", Set.of("emit", "sizing", "measure", "firmware", "loop", "target", "input"));
+    MAY_USE.put(
+        "report", Set.of("emit", "sizing", "measure", "firmware", "loop", "target", "input"));
+    Set<String> all = new TreeSet<>(MAY_USE.keySet());
+    MAY_USE.put("cli", all);
+  }
 
   @Test
   void scan_findsTheTool() {
@@ -96,7 +92,7 @@ class ArchitectureTest {
   @CsvSource({
     "picocli, cli",
     "freemarker, emit",
-    "org.snakeyaml, input|target",
+    "org.snakeyaml, input",
     "com.fasterxml, report|emit|cli",
     "net.fornwall, measure"
   })

@@ -1,6 +1,7 @@
 package dev.ullage.cli;
 
 import dev.ullage.report.Format;
+import dev.ullage.report.SurveyOrder;
 import java.math.BigDecimal;
 import java.util.Locale;
 import java.util.stream.Collectors;
@@ -16,6 +17,7 @@ final class OptionValues {
     root.registerConverter(Format.class, word -> choice(word, Format.values()));
     root.registerConverter(
         OutputOptions.When.class, word -> choice(word, OutputOptions.When.values()));
+    root.registerConverter(SurveyOrder.class, word -> choice(word, SurveyOrder.values()));
     root.registerConverter(BigDecimal.class, OptionValues::volts);
   }
 

@@ -34,6 +34,8 @@ final class Tool {
 
   private CommandLine commands(Surroundings around) {
     CommandLine root = new CommandLine(new UllageCommand());
+    root.addSubcommand(new SurveyCommand(around));
+    root.addSubcommand(new BudgetCommand(around));
     root.addSubcommand(new TargetsCommand(around));
     root.addSubcommand(new LoopCommand(around));
     root.setOut(around.out());

@@ -2,6 +2,7 @@ package dev.ullage.report;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import dev.ullage.sizing.Estimate;
+import dev.ullage.sizing.Headroom;
 import java.io.IOException;
 import org.jspecify.annotations.Nullable;
 
@@ -33,7 +34,7 @@ final class AssessmentJson {
     number("low", row.estimate().map(e -> e.flash().low()).orElse(null));
     number("likely", row.estimate().map(e -> e.flash().likely()).orElse(null));
     number("high", row.estimate().map(e -> e.flash().high()).orElse(null));
-    number("headroom", row.headroom().map(Assessment.Headroom::flash).orElse(null));
+    number("headroom", row.headroom().map(Headroom::flash).orElse(null));
     json.writeEndObject();
   }
 
@@ -42,7 +43,7 @@ final class AssessmentJson {
     json.writeNumberField("capacity", row.target().ramBytes());
     number("static", row.estimate().map(Estimate::staticRam).orElse(null));
     number("stack", row.estimate().map(Estimate::stack).orElse(null));
-    number("headroom", row.headroom().map(Assessment.Headroom::ram).orElse(null));
+    number("headroom", row.headroom().map(Headroom::ram).orElse(null));
     json.writeEndObject();
   }
 

@@ -1,19 +1,9 @@
 package dev.ullage.report;
 
-import dev.ullage.firmware.Firmware;
-import java.util.Optional;
+import dev.ullage.loop.Loop;
 
-/**
- * What one loop comes to on one target, byte by byte.
- *
- * @param loop its name, as the user wrote it
- * @param margin what must stay free, in bytes
- * @param plan empty where nothing could be planned
- */
-public record Budget(String loop, Assessment assessment, Margin margin, Optional<Firmware> plan) {
-
-  /** Bytes that must stay free. */
-  public record Margin(int flash, int ram) {}
+/** What one loop comes to on one target, byte by byte. */
+public record Budget(Loop loop, Assessment assessment) {
 
   /** The budget as the format wants it, every line ended. */
   public String text(Format format, Style style) {
@@ -23,5 +13,15 @@ public record Budget(String loop, Assessment assessment, Margin margin, Optional
       case CSV -> Csv.of(BudgetTables.parts(this));
       case MD -> BudgetTables.markdown(this);
     };
+  }
+
+  /** Flash that must stay free, in bytes. */
+  int flashMargin() {
+    return loop.margin().flashBytes(assessment.target().flashBytes());
+  }
+
+  /** RAM that the user's own code takes, its stack included, in bytes. */
+  int broughtRam() {
+    return loop.bring().ramBytes() + loop.bring().stackBytes();
   }
 }

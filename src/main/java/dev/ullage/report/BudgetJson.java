@@ -23,17 +23,22 @@ final class BudgetJson {
 
   private void write(Budget budget) throws IOException {
     json.writeStringField("schema", "ullage/budget/1");
-    json.writeStringField("loop", budget.loop());
+    json.writeStringField("loop", budget.loop().name());
     new AssessmentJson(json).write(budget.assessment());
+    json.writeObjectFieldStart("bring");
+    json.writeNumberField("flash", budget.loop().bring().flashBytes());
+    json.writeNumberField("ram", budget.loop().bring().ramBytes());
+    json.writeNumberField("stack", budget.loop().bring().stackBytes());
+    json.writeEndObject();
     json.writeObjectFieldStart("margin");
-    json.writeNumberField("flash", budget.margin().flash());
-    json.writeNumberField("ram", budget.margin().ram());
+    json.writeNumberField("flash", budget.flashMargin());
+    json.writeNumberField("ram", budget.loop().margin().ramBytes());
     json.writeEndObject();
     if (budget.assessment().estimate().isPresent()) {
       parts(budget.assessment().estimate().get());
     }
-    if (budget.plan().isPresent()) {
-      choices(budget.plan().get());
+    if (budget.assessment().plan().isPresent()) {
+      choices(budget.assessment().plan().get());
     }
   }
 

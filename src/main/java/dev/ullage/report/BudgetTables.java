@@ -5,6 +5,7 @@ import static dev.ullage.report.Table.Column.right;
 
 import dev.ullage.firmware.Firmware;
 import dev.ullage.sizing.Estimate;
+import dev.ullage.sizing.Headroom;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -68,28 +69,31 @@ final class BudgetTables {
   /** What is used, kept free and left of the two memories. */
   static Table memories(Budget budget, Estimate estimate) {
     Assessment row = budget.assessment();
-    Optional<Assessment.Headroom> left = row.headroom();
+    Optional<Headroom> left = row.headroom();
     return new Table(
-        List.of(left(""), right("needed"), right("of"), right("margin"), right("left")),
+        List.of(
+            left(""), right("needed"), right("yours"), right("margin"), right("of"), right("left")),
         List.of(
             List.of(
                 "flash",
                 estimate.flash().low() + " to " + estimate.flash().high(),
+                "" + budget.loop().bring().flashBytes(),
+                "" + budget.flashMargin(),
                 "" + row.target().flashBytes(),
-                "" + budget.margin().flash(),
                 left.map(h -> "" + h.flash()).orElse("-")),
             List.of(
                 "RAM",
                 estimate.staticRam() + " fixed + " + estimate.stack() + " stack",
+                "" + budget.broughtRam(),
+                "" + budget.loop().margin().ramBytes(),
                 "" + row.target().ramBytes(),
-                "" + budget.margin().ram(),
                 left.map(h -> "" + h.ram()).orElse("-"))));
   }
 
   static String markdown(Budget budget) {
     Assessment row = budget.assessment();
     StringBuilder page = new StringBuilder("# ");
-    page.append(Markdown.text(budget.loop())).append(" on ").append(row.target().title());
+    page.append(Markdown.text(budget.loop().name())).append(" on ").append(row.target().title());
     page.append("\n\n**").append(Style.word(row.verdict().kind())).append("**: ");
     page.append(Markdown.text(row.verdict().reason())).append(".\n");
     row.estimate()
@@ -100,7 +104,7 @@ final class BudgetTables {
               page.append('\n').append(Markdown.table(buffers(estimate)));
               page.append('\n').append(Markdown.table(stackPath(estimate)));
             });
-    budget.plan().ifPresent(plan -> addChoices(page, plan));
+    row.plan().ifPresent(plan -> addChoices(page, plan));
     return page.toString();
   }
 

@@ -2,6 +2,7 @@ package dev.ullage.report;
 
 import dev.ullage.firmware.Firmware;
 import dev.ullage.input.Printable;
+import dev.ullage.report.MemoryBar.Piece;
 import dev.ullage.sizing.Estimate;
 import java.util.ArrayList;
 import java.util.List;
@@ -21,11 +22,11 @@ final class BudgetText {
   String text() {
     Assessment row = budget.assessment();
     String part = row.target().title() + " (" + row.target().core() + ")";
-    add("", Printable.of(budget.loop()) + " on " + part + ", in bytes:");
+    add("", Printable.of(budget.loop().name()) + " on " + part + ", in bytes:");
     lines.add("");
     addVerdict(row);
     row.estimate().ifPresent(this::addEstimate);
-    budget.plan().ifPresent(this::addChoices);
+    row.plan().ifPresent(this::addChoices);
     return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
   }
 
@@ -52,21 +53,26 @@ final class BudgetText {
 
   private void addBars(Estimate estimate) {
     int unsure = estimate.flash().high() - estimate.flash().low();
-    MemoryBar.Piece code = new MemoryBar.Piece('#', estimate.flash().low());
-    MemoryBar.Piece maybe = new MemoryBar.Piece('?', unsure);
-    MemoryBar.Piece fixed = new MemoryBar.Piece('#', estimate.staticRam());
-    MemoryBar.Piece stack = new MemoryBar.Piece('v', estimate.stack());
-    MemoryBar.Piece flashMargin = new MemoryBar.Piece('m', budget.margin().flash());
-    MemoryBar.Piece ramMargin = new MemoryBar.Piece('m', budget.margin().ram());
     lines.add("");
     addBar(
         "flash ",
         new MemoryBar(
-            budget.assessment().target().flashBytes(), List.of(code, maybe, flashMargin)));
+            budget.assessment().target().flashBytes(),
+            List.of(
+                new Piece('#', estimate.flash().low()),
+                new Piece('?', unsure),
+                new Piece('y', budget.loop().bring().flashBytes()),
+                new Piece('m', budget.flashMargin()))));
     addBar(
         "RAM   ",
-        new MemoryBar(budget.assessment().target().ramBytes(), List.of(fixed, stack, ramMargin)));
-    add("      ", "# code or fixed, ? perhaps, v stack, m margin, . left, ! beyond the end");
+        new MemoryBar(
+            budget.assessment().target().ramBytes(),
+            List.of(
+                new Piece('#', estimate.staticRam()),
+                new Piece('v', estimate.stack()),
+                new Piece('y', budget.broughtRam()),
+                new Piece('m', budget.loop().margin().ramBytes()))));
+    add("      ", "# code or fixed, ? perhaps, v stack, y yours, m margin, . left, ! too much");
   }
 
   private void addBar(String name, MemoryBar bar) {

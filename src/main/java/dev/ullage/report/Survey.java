@@ -1,7 +1,12 @@
 package dev.ullage.report;
 
+import dev.ullage.loop.Loop;
+import dev.ullage.sizing.CostTables;
+import dev.ullage.sizing.Sizing;
 import dev.ullage.sizing.Verdict;
+import dev.ullage.target.Target;
 import java.util.List;
+import java.util.function.Predicate;
 
 /**
  * What a loop comes to on many targets.
@@ -15,6 +20,24 @@ public record Survey(String loop, List<Assessment> rows, List<String> measuredWi
   public Survey {
     rows = List.copyOf(rows);
     measuredWith = List.copyOf(measuredWith);
+  }
+
+  /** Holds a loop against targets, several at a time. */
+  public static Survey of(Loop loop, List<Target> targets, CostTables costs) {
+    Sizing sizing = new Sizing(costs);
+    List<Assessment> rows =
+        targets.parallelStream().map(target -> Assessment.of(loop, target, sizing)).toList();
+    return new Survey(loop.name(), rows, costs.measuredWith());
+  }
+
+  /** The same rows in another order. */
+  public Survey sorted(SurveyOrder order) {
+    return new Survey(loop, rows.stream().sorted(order.order()).toList(), measuredWith);
+  }
+
+  /** The rows that pass. */
+  public Survey only(Predicate<Assessment> filter) {
+    return new Survey(loop, rows.stream().filter(filter).toList(), measuredWith);
   }
 
   /** Targets with this verdict. */

@@ -4,6 +4,7 @@ import static dev.ullage.report.Table.Column.left;
 import static dev.ullage.report.Table.Column.right;
 
 import dev.ullage.sizing.Estimate;
+import dev.ullage.sizing.Headroom;
 import dev.ullage.sizing.Verdict;
 import java.util.List;
 import java.util.Optional;
@@ -70,11 +71,11 @@ final class SurveyTables {
         number(row.estimate(), e -> e.flash().low()),
         number(row.estimate(), e -> e.flash().likely()),
         number(row.estimate(), e -> e.flash().high()),
-        number(row.headroom(), Assessment.Headroom::flash),
+        number(row.headroom(), Headroom::flash),
         String.valueOf(row.target().ramBytes()),
         number(row.estimate(), Estimate::staticRam),
         number(row.estimate(), Estimate::stack),
-        number(row.headroom(), Assessment.Headroom::ram));
+        number(row.headroom(), Headroom::ram));
   }
 
   private static <T> String number(Optional<T> from, Function<T, Integer> figure) {
@@ -116,8 +117,8 @@ final class SurveyTables {
         String.valueOf(row.target().flashBytes()),
         row.estimate().map(e -> e.staticRam() + " + " + e.stack()).orElse(""),
         String.valueOf(row.target().ramBytes()),
-        number(row.headroom(), Assessment.Headroom::flash),
-        number(row.headroom(), Assessment.Headroom::ram),
+        number(row.headroom(), Headroom::flash),
+        number(row.headroom(), Headroom::ram),
         row.busDriver().orElse(""),
         row.verdict().limiting(),
         Style.word(row.grade()),

@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.Collectors;
 
 /**
  * Rows of one file, found by their keys. Lines are sorted, so a key is found by halving, and only
@@ -39,6 +40,15 @@ final class CostTable {
 
   static String title() {
     return "# ullage cost table, format " + FORMAT + '\n';
+  }
+
+  /** The compiler with its version, and the flags it was given: what the title lines say. */
+  String measuredWith() {
+    return text.substring(0, firstRow)
+        .lines()
+        .filter(line -> line.startsWith("# compiler: ") || line.startsWith("# flags: "))
+        .map(line -> line.substring(line.indexOf(':') + 2))
+        .collect(Collectors.joining(" "));
   }
 
   /** The row of that key. */

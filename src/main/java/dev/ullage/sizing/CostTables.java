@@ -66,6 +66,16 @@ public final class CostTables {
     return new CostTables(file -> Optional.ofNullable(copy.get(file)));
   }
 
+  /** Compiler, version and flags behind the tables that were asked for so far. */
+  public List<String> measuredWith() {
+    return tables.values().stream()
+        .flatMap(Optional::stream)
+        .map(CostTable::measuredWith)
+        .distinct()
+        .sorted()
+        .toList();
+  }
+
   Optional<CostTable> portable(String codeClass) {
     return table(portableFile(codeClass));
   }

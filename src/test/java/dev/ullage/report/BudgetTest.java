@@ -6,32 +6,16 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import dev.ullage.firmware.Firmware;
-import dev.ullage.firmware.Plan;
-import dev.ullage.loop.LoopReader;
 import java.io.IOException;
-import java.util.Optional;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.junit.jupiter.api.Test;
 
 class BudgetTest {
   private static final Style PLAIN = new Style(80, false);
-  private static final String LOOP =
-      """
-      loop: cold-store guard
-      sensor: {bus: i2c, address: 0x48, frame: {sample_bytes: 2, shift_right: 5}, scale: {gain: 0.125}}
-      alarm: {when: above, threshold: 8}
-      outputs: {lamp: {blink_ms: 0}}
-      """;
 
   private static Budget budget(Assessment assessment) {
-    Plan plan = Plan.of(LoopReader.read("cold-store.yaml", LOOP), assessment.target());
-    Optional<Firmware> firmware =
-        plan instanceof Plan.Possible possible
-            ? Optional.of(possible.firmware())
-            : Optional.empty();
-    return new Budget("cold-store guard", assessment, new Budget.Margin(410, 16), firmware);
+    return new Budget(Figures.LOOP, assessment);
   }
 
   @Test
@@ -43,13 +27,13 @@ class BudgetTest {
 
         fits: 446 B of RAM and 7066 B of flash stay free.
 
-                            needed    of  margin  left
-        flash           690 to 716  8192     410  7066
-        RAM    12 fixed + 38 stack   512      16   446
+                            needed  yours  margin    of  left
+        flash           690 to 716      0     410  8192  7066
+        RAM    12 fixed + 38 stack      0      16   512   446
 
         flash [######mmmm..............................................................]
         RAM   [##vvvvvmm...............................................................]
-              # code or fixed, ? perhaps, v stack, m margin, . left, ! beyond the end
+              # code or fixed, ? perhaps, v stack, y yours, m margin, . left, ! too much
 
         module    flash  RAM
         start-up     54    0
@@ -84,16 +68,13 @@ class BudgetTest {
 
   @Test
   void target_thatLacksSomething_getsTheReasonOnly() {
-    Budget lacking =
-        new Budget(
-            "bilge", Figures.lacks("attiny25"), new Budget.Margin(103, 16), Optional.empty());
     assertEquals(
         """
-        bilge on ATtiny25 (avr25), in bytes:
+        cold-store guard on ATtiny25 (avr25), in bytes:
 
         lacks: no pin is left for the lamp.
         """,
-        lacking.text(Format.TEXT, PLAIN));
+        budget(Figures.lacks("attiny25")).text(Format.TEXT, PLAIN));
   }
 
   @Test

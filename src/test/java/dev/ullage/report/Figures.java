@@ -1,7 +1,12 @@
 package dev.ullage.report;
 
 import dev.ullage.firmware.Buffer;
+import dev.ullage.firmware.Firmware;
+import dev.ullage.firmware.Plan;
+import dev.ullage.loop.Loop;
+import dev.ullage.loop.LoopReader;
 import dev.ullage.sizing.Estimate;
+import dev.ullage.sizing.Headroom;
 import dev.ullage.sizing.Verdict;
 import dev.ullage.target.Catalogue;
 import dev.ullage.target.Target;
@@ -34,14 +39,28 @@ final class Figures {
     return CATALOGUE.target(name).orElseThrow();
   }
 
+  static final Loop LOOP =
+      LoopReader.read(
+          "cold-store.yaml",
+          """
+          loop: cold-store guard
+          sensor: {bus: i2c, address: 0x48, frame: {sample_bytes: 2, shift_right: 5}, scale: {gain: 0.125}}
+          alarm: {when: above, threshold: 8}
+          outputs: {lamp: {blink_ms: 0}}
+          """);
+
+  private static Optional<Firmware> plan(String target) {
+    return Optional.of(((Plan.Possible) Plan.of(LOOP, target(target))).firmware());
+  }
+
   /** The example of the documentation: 8192 - 716 - 410 and 512 - 12 - 38 - 16 bytes are left. */
   static Assessment fits() {
     return new Assessment(
         target("attiny85"),
         new Verdict(Verdict.Kind.FITS, "ram", "446 B of RAM and 7066 B of flash stay free"),
-        Optional.of("bitbang"),
+        plan("attiny85"),
         Optional.of(ESTIMATE),
-        Optional.of(new Assessment.Headroom(7066, 446)));
+        Optional.of(new Headroom(7066, 446)));
   }
 
   static Assessment over() {
@@ -51,9 +70,9 @@ final class Figures {
             Verdict.Kind.OVER,
             "ram",
             "fixed 12 B + stack 38 B + margin 16 B = 66 B, but 64 B of RAM"),
-        Optional.of("bitbang"),
+        plan("attiny13a"),
         Optional.of(ESTIMATE),
-        Optional.of(new Assessment.Headroom(256, -2)));
+        Optional.of(new Headroom(256, -2)));
   }
 
   static Assessment lacks(String name) {
