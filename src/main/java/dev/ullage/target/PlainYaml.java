@@ -19,6 +19,9 @@ final class PlainYaml {
   /** What begins a plain value only where YAML gives it another meaning. */
   private static final String RESERVED = "&*!|>%@`'\"[]{},?:#-";
 
+  /** What may not stand in a plain value of a flow mapping. */
+  private static final String FLOW = "{}[]";
+
   private final List<Line> lines = new ArrayList<>();
   private int next;
 
@@ -126,19 +129,24 @@ final class PlainYaml {
   }
 
   private static Node.Scalar plain(String text, Line line, int offset) {
-    boolean otherwise =
-        text.isEmpty()
-            || RESERVED.indexOf(text.charAt(0)) >= 0
-            || text.charAt(0) == ' '
-            || text.endsWith(" ")
-            || text.endsWith(":")
-            || text.contains(": ")
-            || text.contains(" #")
-            || text.indexOf('\t') >= 0;
-    if (otherwise) {
+    if (text.isEmpty() || RESERVED.indexOf(text.charAt(0)) >= 0 || !isPlain(text)) {
       throw new Otherwise();
     }
     return new Node.Scalar(text, true, line.number, column(line, offset));
+  }
+
+  /** False for what YAML could end or cut: a colon or a hash beside a space, space at an end. */
+  private static boolean isPlain(String text) {
+    char before = ' ';
+    for (int at = 0; at < text.length(); at++) {
+      char c = text.charAt(at);
+      boolean cuts = c == ' ' && (before == ':' || at == 0) || c == '#' && before == ' ';
+      if (cuts || c < ' ' || c > '~') {
+        return false;
+      }
+      before = c;
+    }
+    return before != ' ' && before != ':';
   }
 
   private static int column(Line line, int offset) {
@@ -201,9 +209,9 @@ final class PlainYaml {
       int start = at++;
       Entries entries = new Entries();
       while (peek() != '}') {
-        Node.Scalar key = until(':', ':');
+        Node.Scalar key = upTo(text.indexOf(':', at));
         skip(": ");
-        entries.add(key, peek() == '{' ? flow() : until(',', '}'));
+        entries.add(key, peek() == '{' ? flow() : upTo(flowEnd()));
         if (peek() != '}') {
           skip(", ");
         }
@@ -212,15 +220,26 @@ final class PlainYaml {
       return entries.mapping(line.number, column(line, start));
     }
 
-    private Node.Scalar until(char one, char other) {
+    /** Where the value that begins here ends: at the next comma or brace. */
+    private int flowEnd() {
+      int comma = text.indexOf(',', at);
+      int brace = text.indexOf('}', at);
+      return comma < 0 ? brace : Math.min(comma, brace);
+    }
+
+    private Node.Scalar upTo(int end) {
+      if (end < 0) {
+        throw new Otherwise();
+      }
       int start = at;
-      while (peek() != one && peek() != other) {
-        if ("{}[]\"".indexOf(peek()) >= 0) {
+      at = end;
+      Node.Scalar scalar = plain(text.substring(start, end), line, start);
+      for (int i = 0; i < FLOW.length(); i++) {
+        if (scalar.text().indexOf(FLOW.charAt(i)) >= 0) {
           throw new Otherwise();
         }
-        at++;
       }
-      return plain(text.substring(start, at), line, start);
+      return scalar;
     }
 
     private void skip(String separator) {

@@ -5,14 +5,12 @@ import dev.ullage.input.Nearest;
 import dev.ullage.input.Node;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import java.util.function.BiFunction;
 import java.util.function.Function;
-import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /**
  * One mapping of a catalogue file, read key by key. What is wrong becomes a finding and an empty
@@ -24,7 +22,7 @@ final class Section {
   private final Node.Mapping mapping;
   private final Findings findings;
   private final Map<String, Node> values = new LinkedHashMap<>();
-  private final Set<String> known = new LinkedHashSet<>();
+  private final List<String> known = new ArrayList<>();
 
   Section(String path, Node.Mapping mapping, Findings findings) {
     this.path = path;
@@ -38,16 +36,18 @@ final class Section {
   /** What the reader makes of this; a key that it does not ask for is one that nobody knows. */
   <T> T read(Function<Section, T> reader) {
     T read = reader.apply(this);
-    for (Node.Entry entry : mapping.entries()) {
-      if (!known.contains(entry.key().text())) {
-        refuseUnknown(entry.key());
+    if (!known.containsAll(values.keySet())) {
+      for (Node.Entry entry : mapping.entries()) {
+        if (!known.contains(entry.key().text())) {
+          refuseUnknown(entry.key());
+        }
       }
     }
     return read;
   }
 
   private void refuseUnknown(Node.Scalar key) {
-    List<String> all = List.copyOf(known);
+    List<String> all = known.stream().distinct().toList();
     String expected = "one of " + String.join(", ", all);
     String where = join(key.text());
     Nearest.to(key.text(), all)
@@ -89,13 +89,21 @@ final class Section {
 
   /** Parses a single value; the parser refuses with an {@link IllegalArgumentException}. */
   <T> Optional<T> parsed(String key, Function<String, T> parser, String expected) {
-    return value(key).flatMap(value -> parsed(value, key, parser, expected));
+    Node value = find(key);
+    return value == null ? Optional.empty() : parsed(value, key, parser, expected);
   }
 
   /** As {@link #parsed}, for each word of a single value. */
   <T> List<T> words(String key, Function<String, T> parser, String expected) {
-    return parsed(key, text -> Stream.of(text.split(" ")).map(parser).toList(), expected)
-        .orElse(List.of());
+    return parsed(key, text -> each(text.split(" "), parser), expected).orElse(List.of());
+  }
+
+  private static <T> List<T> each(String[] words, Function<String, T> parser) {
+    List<T> all = new ArrayList<>(words.length);
+    for (String word : words) {
+      all.add(parser.apply(word));
+    }
+    return all;
   }
 
   /** As {@link #parsed}, for each element of a list. */
@@ -109,10 +117,14 @@ final class Section {
 
   /** As {@link #read}, for the mapping under a key. */
   <T> T section(String key, Function<Section, T> reader) {
-    return value(key)
-        .flatMap(value -> mapping(value, key))
-        .map(section -> section.read(reader))
-        .orElseGet(() -> reader.apply(absent()));
+    Node value = find(key);
+    if (value instanceof Node.Mapping inner) {
+      return new Section(join(key), inner, findings).read(reader);
+    }
+    if (value != null) {
+      report(value, key, value.shown(), "a mapping of keys to values");
+    }
+    return reader.apply(absent());
   }
 
   <T> Optional<T> optional(String key, Function<Section, T> reader) {
@@ -123,7 +135,12 @@ final class Section {
   <T> List<T> list(String key, Function<Section, T> reader) {
     List<T> all = new ArrayList<>();
     for (Node value : items(key)) {
-      mapping(value, key + '[' + all.size() + ']').ifPresent(one -> all.add(one.read(reader)));
+      String one = key + '[' + all.size() + ']';
+      if (value instanceof Node.Mapping inner) {
+        all.add(new Section(join(one), inner, findings).read(reader));
+      } else {
+        report(value, one, value.shown(), "a mapping of keys to values");
+      }
     }
     return all;
   }
@@ -161,11 +178,11 @@ final class Section {
     report(values.getOrDefault(key, mapping), key, found, expected);
   }
 
-  private Optional<Node> value(String key) {
+  private @Nullable Node find(String key) {
     if (!has(key)) {
       report(mapping, key, "missing", "there");
     }
-    return Optional.ofNullable(values.get(key));
+    return values.get(key);
   }
 
   private <T> Optional<T> parsed(
@@ -181,20 +198,14 @@ final class Section {
     return Optional.empty();
   }
 
-  private Optional<Section> mapping(Node value, String key) {
-    if (value instanceof Node.Mapping inner) {
-      return Optional.of(new Section(join(key), inner, findings));
-    }
-    report(value, key, value.shown(), "a mapping of keys to values");
-    return Optional.empty();
-  }
-
   private List<Node> items(String key) {
-    Optional<Node> value = value(key);
-    if (value.isPresent() && value.get() instanceof Node.Sequence sequence) {
+    Node value = find(key);
+    if (value instanceof Node.Sequence sequence) {
       return sequence.items();
     }
-    value.ifPresent(other -> report(other, key, other.shown(), "a list"));
+    if (value != null) {
+      report(value, key, value.shown(), "a list");
+    }
     return List.of();
   }
 

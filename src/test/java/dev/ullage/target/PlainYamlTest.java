@@ -58,7 +58,13 @@ class PlainYamlTest {
         "a:\n",
         " a: 1\nb: 2\n",
         "a: \"x\\n\"\n",
-        "a:\t1\n"
+        "a:\t1\n",
+        "a: {b: c}}\n",
+        "a: {b: [1]}\n",
+        "a: {b: c: d}\n",
+        "a: {b: 1 #c}\n",
+        "a: \u00e9\n",
+        "a: b:\n"
       })
   void anythingElse_isLeftToTheLibrary(String text) {
     assertTrue(PlainYaml.read(text).isEmpty());
