@@ -1,6 +1,6 @@
 /**
- * The catalogue of parts: what each has, and where that is known from. Depends on nothing else
- * here but how wrong input is told.
+ * The catalogue of parts: what each has, and where that is known from. Depends on nothing else here
+ * but how wrong input is told.
  */
 @NullMarked
 package dev.ullage.target;
