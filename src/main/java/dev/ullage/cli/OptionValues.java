@@ -3,49 +3,58 @@ package dev.ullage.cli;
 import dev.ullage.report.Format;
 import dev.ullage.report.SurveyOrder;
 import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import picocli.CommandLine;
+import picocli.CommandLine.ITypeConverter;
 import picocli.CommandLine.TypeConversionException;
 
 /** How the words of a command line become values, and what is said when they cannot. */
 final class OptionValues {
   private OptionValues() {}
 
+  // No lambdas for the library's interfaces: they would keep half of it out of the class archive.
   static void register(CommandLine root) {
-    root.registerConverter(Format.class, word -> choice(word, Format.values()));
-    root.registerConverter(
-        OutputOptions.When.class, word -> choice(word, OutputOptions.When.values()));
-    root.registerConverter(SurveyOrder.class, word -> choice(word, SurveyOrder.values()));
-    root.registerConverter(BigDecimal.class, OptionValues::volts);
-  }
-
-  private static <E extends Enum<E>> E choice(String word, E[] choices) {
-    return Stream.of(choices)
-        .filter(choice -> lower(choice).equals(word.toLowerCase(Locale.ROOT)))
-        .findFirst()
-        .orElseThrow(() -> expected(words(choices), word));
-  }
-
-  private static <E extends Enum<E>> String words(E[] choices) {
-    return Stream.of(choices)
-        .map(choice -> '`' + lower(choice) + '`')
-        .collect(Collectors.joining(", ", "one of ", ""));
-  }
-
-  private static String lower(Enum<?> choice) {
-    return choice.name().toLowerCase(Locale.ROOT);
-  }
-
-  private static BigDecimal volts(String word) {
-    if (!word.matches("[0-9]{1,3}([.][0-9]{1,3})?")) {
-      throw expected("a voltage such as `2.7`", word);
-    }
-    return new BigDecimal(word);
+    root.registerConverter(Format.class, new Choice<>(Format.values()));
+    root.registerConverter(OutputOptions.When.class, new Choice<>(OutputOptions.When.values()));
+    root.registerConverter(SurveyOrder.class, new Choice<>(SurveyOrder.values()));
+    root.registerConverter(BigDecimal.class, new Volts());
   }
 
   private static TypeConversionException expected(String what, String found) {
-    return new TypeConversionException("it must be %s, but was `%s`".formatted(what, found));
+    return new TypeConversionException("it must be " + what + ", but was `" + found + '`');
+  }
+
+  /** One of a few words, whatever their case. */
+  private static final class Choice<E extends Enum<E>> implements ITypeConverter<E> {
+    private final E[] choices;
+
+    Choice(E[] choices) {
+      this.choices = choices;
+    }
+
+    @Override
+    public E convert(String word) {
+      List<String> words = new ArrayList<>();
+      for (E choice : choices) {
+        if (choice.name().equalsIgnoreCase(word)) {
+          return choice;
+        }
+        words.add('`' + choice.name().toLowerCase(Locale.ROOT) + '`');
+      }
+      throw expected("one of " + String.join(", ", words), word);
+    }
+  }
+
+  /** A supply voltage. */
+  private static final class Volts implements ITypeConverter<BigDecimal> {
+    @Override
+    public BigDecimal convert(String word) {
+      if (!word.matches("[0-9]{1,3}([.][0-9]{1,3})?")) {
+        throw expected("a voltage such as `2.7`", word);
+      }
+      return new BigDecimal(word);
+    }
   }
 }

@@ -1,83 +1,61 @@
 package dev.ullage.cli;
 
-import dev.ullage.input.Finding;
-import dev.ullage.input.InputException;
-import dev.ullage.input.Printable;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.function.Function;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
-import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.UnmatchedArgumentException;
 
 /** The whole tool, apart from the process: arguments in, exit code out. */
 final class Tool {
-  /** Set to {@code true}, a mistake in the tool shows its stack trace. */
-  static final String TRACE = "ullage.trace";
+  private static final Map<String, Function<Surroundings, BaseCommand>> COMMANDS =
+      new LinkedHashMap<>();
+
+  static {
+    COMMANDS.put("survey", SurveyCommand::new);
+    COMMANDS.put("budget", BudgetCommand::new);
+    COMMANDS.put("targets", TargetsCommand::new);
+    COMMANDS.put("loop", LoopCommand::new);
+  }
 
   private final Surroundings around;
-  private final CommandLine commands;
 
   Tool(Surroundings around) {
     this.around = around;
-    this.commands = commands(around);
   }
 
   /** Runs one command. Whatever goes wrong, there is a message and an exit code. */
   ExitCode run(String... args) {
+    Complaints complaints = new Complaints(around.err());
     try {
-      return ExitCode.values()[commands.execute(args)];
+      return ExitCode.values()[commandLine(args, complaints).execute(args)];
     } catch (StackOverflowError | OutOfMemoryError tooMuch) {
-      return ExitCode.values()[reportBug(tooMuch)];
+      return complaints.ofBug(tooMuch);
     } finally {
       around.flush();
     }
   }
 
-  private CommandLine commands(Surroundings around) {
+  private CommandLine commandLine(String[] args, Complaints complaints) {
     CommandLine root = new CommandLine(new UllageCommand());
-    root.addSubcommand(new SurveyCommand(around));
-    root.addSubcommand(new BudgetCommand(around));
-    root.addSubcommand(new TargetsCommand(around));
-    root.addSubcommand(new LoopCommand(around));
+    addCommands(root, args);
     root.setOut(around.out());
     root.setErr(around.err());
     root.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
     OptionValues.register(root);
-    root.setParameterExceptionHandler((mistake, args) -> reportUse(mistake));
-    root.setExecutionExceptionHandler((failure, command, result) -> report(failure));
+    root.setParameterExceptionHandler(complaints);
+    root.setExecutionExceptionHandler(complaints);
     return root;
   }
 
-  private int reportUse(ParameterException mistake) {
-    CommandLine command = mistake.getCommandLine();
-    around.err().println(Printable.of(mistake.getMessage()) + ".");
-    UnmatchedArgumentException.printSuggestions(mistake, around.err());
-    around
-        .err()
-        .printf("`%s --help` says how to use it.%n", command.getCommandSpec().qualifiedName());
-    return ExitCode.WRONG_USE.number();
-  }
-
-  private int report(Exception failure) {
-    if (!(failure instanceof InputException input)) {
-      return reportBug(failure);
+  /**
+   * Only the one that is asked for, where it is known: each takes its time to be looked through.
+   */
+  private void addCommands(CommandLine root, String[] args) {
+    if (args.length > 0 && COMMANDS.containsKey(args[0])) {
+      root.addSubcommand(COMMANDS.get(args[0]).apply(around));
+    } else {
+      COMMANDS.values().forEach(command -> root.addSubcommand(command.apply(around)));
     }
-    input.findings().stream().map(Finding::text).forEach(around.err()::println);
-    return ExitCode.BAD_INPUT.number();
-  }
-
-  private int reportBug(Throwable bug) {
-    around
-        .err()
-        .printf("This is a mistake in ullage %s, not in your input: %s%n", Version.text(), bug);
-    around
-        .err()
-        .println(
-            "Please report it with the command and the loop file; `-D"
-                + TRACE
-                + "=true` after `java` adds the stack trace.");
-    if (Boolean.getBoolean(TRACE)) {
-      bug.printStackTrace(around.err());
-    }
-    return ExitCode.BUG.number();
   }
 }

@@ -33,7 +33,7 @@ final class SurveyText {
   }
 
   String text() {
-    add("", "%s, in bytes:".formatted(Printable.of(survey.loop())));
+    add("", Printable.of(survey.loop()) + ", in bytes:");
     lines.add("");
     addTable();
     addReasons();
@@ -100,20 +100,21 @@ final class SurveyText {
   }
 
   private void addReasons() {
-    Map<Verdict, List<String>> targets = new LinkedHashMap<>();
-    survey.rows().stream()
-        .filter(row -> row.verdict().kind() != Verdict.Kind.FITS)
-        .forEach(
-            row ->
-                targets
-                    .computeIfAbsent(row.verdict(), v -> new ArrayList<>())
-                    .add(row.target().name()));
-    targets.forEach(this::addReason);
+    Map<String, List<Assessment>> byReason = new LinkedHashMap<>();
+    for (Assessment row : survey.rows()) {
+      if (row.verdict().kind() != Verdict.Kind.FITS) {
+        String reason = Style.word(row.verdict().kind()) + " " + row.verdict().reason();
+        byReason.computeIfAbsent(reason, any -> new ArrayList<>()).add(row);
+      }
+    }
+    byReason.values().forEach(this::addReason);
   }
 
-  private void addReason(Verdict verdict, List<String> targets) {
+  private void addReason(List<Assessment> rows) {
+    Verdict verdict = rows.get(0).verdict();
+    String names = rows.stream().map(row -> row.target().name()).collect(Collectors.joining(", "));
     lines.add("");
-    add("", Style.word(verdict.kind()) + " on " + String.join(", ", targets) + ":");
+    add("", Style.word(verdict.kind()) + " on " + names + ":");
     add("  ", Printable.of(verdict.reason()) + ".");
   }
 
