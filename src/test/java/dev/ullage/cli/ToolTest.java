@@ -62,7 +62,7 @@ class ToolTest {
   void misspeltCommand_namesTheNearest() {
     Run run = Run.of("tragets");
     assertEquals(ExitCode.WRONG_USE, run.code());
-    assertTrue(run.err().contains("Did you mean: ullage targets?"), run.err());
+    assertTrue(run.err().contains("Did you mean: ullage targets"), run.err());
   }
 
   @Test
