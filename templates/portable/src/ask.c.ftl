@@ -21,7 +21,7 @@ void reading_ask(void)
     bus_begin();
 <#if t.ask == "yes">
 <#if t.bus == "stream">
-    bus_start(BUS_TO(SENSOR_ADDRESS));
+    bus_start(fixed_u8(BUS_TO(SENSOR_ADDRESS)));
 </#if>
 <#list 0..<n.ask as i>
     bus_put(fixed_u8(SENSOR_ASK_${i}));
@@ -40,12 +40,12 @@ void reading_ask(void)
 </#if>
 </#if>
 <#if t.bus == "stream">
-    bus_start(BUS_FROM(SENSOR_ADDRESS));
+    bus_start(fixed_u8(BUS_FROM(SENSOR_ADDRESS)));
 <#else>
     bus_fetch(fixed_u8(FRAME_BYTES));
 </#if>
 <#if t.check == "yes">
-    check_value = CHECK_INIT;
+    check_value = fixed_u8(CHECK_INIT);
 </#if>
 <#if t.skip == "yes">
     do {

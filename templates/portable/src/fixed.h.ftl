@@ -12,10 +12,13 @@
  * the size of the code no longer depends on it: change a constant in config.h,
  * and what fitted still fits.
  */
-#if defined(__GNUC__)
-#define FIXED_HIDE(value) __asm__("" : "+r"(value))
+#if defined(__AVR__)
+/* The registers that take a number in one instruction. */
+#define FIXED_HIDE(value) __asm__ volatile("" : "+d"(value))
+#elif defined(__GNUC__)
+#define FIXED_HIDE(value) __asm__ volatile("" : "+r"(value))
 #else
-#define FIXED_HIDE(value)
+#define FIXED_HIDE(value) ((void)0)
 #endif
 
 <#list [["s8", "int8_t"], ["u8", "uint8_t"], ["s16", "int16_t"], ["u16", "uint16_t"], ["s32", "int32_t"], ["u32", "uint32_t"]] as type>

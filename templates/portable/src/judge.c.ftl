@@ -8,7 +8,7 @@
 </#if>
 
 <#assign past = (t.when == "below")?then("<", ">") back = (t.when == "below")?then("+", "-")>
-<#if t.count == "yes">
+<#if t.count != "no">
 static uint8_t alarm_run;
 
 </#if>
@@ -41,10 +41,14 @@ void alarm_judge(sum_t sum)
     past = sum ${past} limit;
 </#if>
 
-<#if t.count == "yes">
+<#if t.count != "no">
     if (past == alarm_on) {
         alarm_run = 0;
+<#if t.count == "same">
+    } else if (++alarm_run >= fixed_u8(ALARM_TRIP_AFTER)) {
+<#else>
     } else if (++alarm_run >= (alarm_on ? fixed_u8(ALARM_CLEAR_AFTER) : fixed_u8(ALARM_TRIP_AFTER))) {
+</#if>
         alarm_run = 0;
         alarm_set(past);
     }

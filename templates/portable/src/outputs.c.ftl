@@ -7,7 +7,7 @@
 #include "alarm.h"
 </#if>
 
-<#assign beeps = t.pattern?? && t.pattern == "yes" sounds = t.sounder != "none">
+<#assign beeps = t.pattern?? && t.pattern != "no" sounds = t.sounder != "none">
 <#if t.lamp == "blink">
 static ticks_t lamp_left;
 </#if>
@@ -20,7 +20,11 @@ static bool sounding;
 static void sound(bool on)
 {
     sounding = on;
+<#if t.pattern == "even">
+    sounder_left = fixed_ticks(SOUNDER_ON_TICKS);
+<#else>
     sounder_left = on ? fixed_ticks(SOUNDER_ON_TICKS) : fixed_ticks(SOUNDER_OFF_TICKS);
+</#if>
     port_sounder(on);
 }
 </#if>

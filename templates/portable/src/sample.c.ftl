@@ -16,7 +16,7 @@ raw_t reading_sample(uint8_t last)
     ${word} word;
 
 <#if t.check == "sample">
-    check_value = CHECK_INIT;
+    check_value = fixed_u8(CHECK_INIT);
 </#if>
     word = ${get}(<@ends 0/>);
 <#list 1..<bytes as i>

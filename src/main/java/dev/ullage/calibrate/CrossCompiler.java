@@ -23,7 +23,9 @@ public final class CrossCompiler {
           "-fno-common",
           "-ffreestanding",
           "-fno-jump-tables",
-          "-fno-tree-switch-conversion");
+          "-fno-tree-switch-conversion",
+          // Or a loop of additions becomes a multiplication, and its library routine.
+          "-fno-tree-scev-cprop");
 
   /** Under these emitted firmware compiles without a warning. */
   public static final List<String> WARNINGS =

@@ -210,7 +210,7 @@ final class LoopDraw {
   private Outputs.Sounder sounder() {
     boolean pattern = chance(2);
     int ms = of(200, 30_000);
-    return new Outputs.Sounder(of(0, 2000, 2000, 4000), ms, pattern ? ms : 0);
+    return new Outputs.Sounder(of(0, 2000, 2000, 4000), ms, pattern ? ms * of(1, 2) : 0);
   }
 
   private Extras extras(boolean settings, boolean mute) {

@@ -354,9 +354,15 @@ final class Assembly {
     SortedMap<String, String> traits = new TreeMap<>();
     traits.put("sum", arithmetic.sum().toString());
     boolean counts = alarm.tripAfter() > 1 || alarm.clearAfter() > 1;
-    traits.put("count", yes(counts));
+    boolean same = alarm.tripAfter() == alarm.clearAfter();
+    traits.put("count", counts ? (same ? "same" : YES) : NO);
     if (counts) {
-      define("ALARM_TRIP_AFTER", alarm.tripAfter() + "u", "alarm.trip_after");
+      define(
+          "ALARM_TRIP_AFTER",
+          alarm.tripAfter() + "u",
+          same ? "alarm.trip_after and alarm.clear_after" : "alarm.trip_after");
+    }
+    if (counts && !same) {
       define("ALARM_CLEAR_AFTER", alarm.clearAfter() + "u", "alarm.clear_after");
     }
     judgeLimits(arithmetic.limits(), traits);
@@ -533,7 +539,8 @@ final class Assembly {
 
   private void sounderTraits(Outputs.Sounder sounder, SortedMap<String, String> traits) {
     traits.put("sounder", tone.isPresent() ? "tone" : "level");
-    traits.put("pattern", yes(hasPattern(sounder)));
+    boolean even = pace.ticks(sounder.onMs()) == pace.ticks(sounder.offMs());
+    traits.put("pattern", hasPattern(sounder) ? (even ? "even" : "uneven") : NO);
     traits.put("sounder_pin", tone.isPresent() ? tone.get().timer().name() : reach(Role.SOUNDER));
     if (tone.isPresent() && pace.shared()) {
       traits.put("sounder_pin", traits.get("sounder_pin") + "-shared");
@@ -546,7 +553,9 @@ final class Assembly {
         });
     if (hasPattern(sounder)) {
       define("SOUNDER_ON_TICKS", ticks(sounder.onMs()), "outputs.sounder.on_ms, in ticks");
-      define("SOUNDER_OFF_TICKS", ticks(sounder.offMs()), "outputs.sounder.off_ms, in ticks");
+      if (!even) {
+        define("SOUNDER_OFF_TICKS", ticks(sounder.offMs()), "outputs.sounder.off_ms, in ticks");
+      }
     }
   }
 

@@ -19,7 +19,8 @@ public final class Toolchain {
           "-fno-common",
           "-ffreestanding",
           "-fno-jump-tables",
-          "-fno-tree-switch-conversion");
+          "-fno-tree-switch-conversion",
+          "-fno-tree-scev-cprop");
 
   private Toolchain() {}
 
