@@ -23,7 +23,7 @@ static bool average_primed;
 
 sum_t average_add(value_t value)
 {
-    uint8_t times = fixed_u8(average_primed ? 1 : AVERAGE_READINGS);
+    uint8_t times = average_primed ? 1 : fixed_u8(AVERAGE_READINGS);
 
     average_primed = true;
     do {
@@ -102,7 +102,7 @@ static value_t average_middle(void)
 
 sum_t average_add(value_t value)
 {
-    uint8_t times = fixed_u8(average_primed ? 1 : AVERAGE_READINGS);
+    uint8_t times = average_primed ? 1 : fixed_u8(AVERAGE_READINGS);
 
     average_primed = true;
     do {

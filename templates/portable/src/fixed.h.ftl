@@ -1,5 +1,6 @@
 <#include "/portable/head.ftl">
 <@head about="Numbers that the optimiser must not see into."/>
+<#assign sizes = [{"name": "s8", "c": "int8_t", "bits": 8}, {"name": "u8", "c": "uint8_t", "bits": 8}, {"name": "s16", "c": "int16_t", "bits": 16}, {"name": "u16", "c": "uint16_t", "bits": 16}, {"name": "s32", "c": "int32_t", "bits": 32}, {"name": "u32", "c": "uint32_t", "bits": 32}]>
 #ifndef FIXED_H
 #define FIXED_H
 
@@ -7,26 +8,44 @@
 
 /*
  * A compiler turns a known number into whatever is shortest: a shift, a
- * multiplication, a library call. So a threshold of 255 and one of 256 can
- * differ by dozens of bytes. These functions hand a number over unseen, and
- * the size of the code no longer depends on it: change a constant in config.h,
- * and what fitted still fits.
+ * multiplication, a library call, a register that happens to hold the same
+ * number. So a threshold of 255 and one of 256 can differ by dozens of bytes.
+ * These macros hand a constant over unseen, and the size of the code no longer
+ * depends on it: change a number in config.h, and what fitted still fits.
  */
 #if defined(__AVR__)
-/* The registers that take a number in one instruction. */
-#define FIXED_HIDE(value) __asm__ volatile("" : "+d"(value))
-#elif defined(__GNUC__)
+
+#define FIXED_LOAD(type, load, value) \
+    (__extension__({ \
+        type fixed_; \
+        __asm__ volatile(load : "=d"(fixed_) : "n"(value)); \
+        fixed_; \
+    }))
+
+#define FIXED_LOAD_8 "ldi %0, lo8(%1)"
+#define FIXED_LOAD_16 "ldi %A0, lo8(%1)\n\tldi %B0, hi8(%1)"
+#define FIXED_LOAD_32 FIXED_LOAD_16 "\n\tldi %C0, hlo8(%1)\n\tldi %D0, hhi8(%1)"
+
+<#list sizes as size>
+#define fixed_${size.name}(value) FIXED_LOAD(${size.c}, FIXED_LOAD_${size.bits}, value)
+</#list>
+
+#else
+
+#if defined(__GNUC__)
 #define FIXED_HIDE(value) __asm__ volatile("" : "+r"(value))
 #else
 #define FIXED_HIDE(value) ((void)0)
 #endif
 
-<#list [["s8", "int8_t"], ["u8", "uint8_t"], ["s16", "int16_t"], ["u16", "uint16_t"], ["s32", "int32_t"], ["u32", "uint32_t"]] as type>
-static inline ${type[1]} fixed_${type[0]}(${type[1]} value)
+<#list sizes as size>
+static inline ${size.c} fixed_${size.name}(${size.c} value)
 {
     FIXED_HIDE(value);
     return value;
 }
 
 </#list>
+#endif
+
 #endif

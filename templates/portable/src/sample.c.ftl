@@ -40,7 +40,15 @@ raw_t reading_sample(uint8_t last)
 <#if t.shift == "yes">
     word = (${word})(word >> fixed_u8(SAMPLE_SHIFT));
 </#if>
+<#if t.raw?ends_with("8")>
+    word &= fixed_u8(SAMPLE_MASK);
 <#if signed>
+    /* Carries the sign bit on to the width of the type. */
+    return (raw_t)((uint8_t)((uint8_t)word ^ fixed_u8(SAMPLE_SIGN)) - fixed_u8(SAMPLE_SIGN));
+<#else>
+    return (raw_t)word;
+</#if>
+<#elseif signed>
     /* Carries the sign bit on to the width of the type. */
     return (raw_t)(${narrow})((((${narrow})word & SAMPLE_MASK) ^ SAMPLE_SIGN) - SAMPLE_SIGN);
 <#else>
