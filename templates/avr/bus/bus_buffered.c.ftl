@@ -170,4 +170,5 @@ void bus_begin(void)
     recover();
     ${r.bitRate} = fixed_u8(BUS_BIT_RATE);
     ${r.control} = 1 << TWEN;
+    sei();
 }

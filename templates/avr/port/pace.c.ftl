@@ -2,8 +2,8 @@
 <@head about="Counts time with ${pace.timer.name}."/>
 #include "../src/pace.h"
 
-<#assign interrupts = t.interrupts == "yes" counted = t.tick == "counted" kept = t.left == "kept" timer = pace.timer>
-<#if interrupts || t.sleep == "deep">
+<#assign counted = t.tick == "counted" kept = t.left == "kept" timer = pace.timer>
+<#if counted || t.sleep == "deep">
 #include <avr/interrupt.h>
 </#if>
 #include <avr/io.h>
@@ -54,13 +54,6 @@ EMPTY_INTERRUPT(${family.watchdog.interrupt.get().vector})
 </#if>
 void pace_begin(void)
 {
-<#if t.clock == "yes">
-    CLKPR = fixed_u8(1 << CLKPCE);
-    CLKPR = fixed_u8(CLOCK_DIVIDE);
-</#if>
-<#if t.watchdog == "yes">
-    wdt_enable(WATCHDOG_TIMEOUT);
-</#if>
 <#list timer.mode as register, bits>
 <#if register != timer.clockRegister>
     ${register} = fixed_u8(${bits});
@@ -77,7 +70,7 @@ void pace_begin(void)
 <#if kept>
     pace_left = fixed_period(PERIOD_TICKS);
 </#if>
-<#if interrupts>
+<#if counted>
     sei();
 </#if>
 }

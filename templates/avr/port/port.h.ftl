@@ -31,7 +31,7 @@ static inline void port_${role}(bool on)
 
 </#macro>
 /* Makes the pins ready: outputs driven and off, inputs with what pull-up they need. */
-void port_pins_begin(void);
+void port_begin(void);
 
 <#if pin.lamp??>
 /* The lamp, on ${pin.lamp.name}. */
@@ -108,11 +108,9 @@ uint16_t port_knob(void);
 
 </#if>
 <#if has.serial??>
-<#if has.serial.kind == "hardware">
-/* Switches the sender on, ${baud} baud, eight bits, no parity, one stop bit. */
+/* Makes the sender ready: ${baud} baud, eight bits, no parity, one stop bit. */
 void port_serial_begin(void);
 
-</#if>
 /* Sends one character on ${pin.transmit.name}; waits while the one before it is still being sent. */
 void port_serial_send(uint8_t character);
 

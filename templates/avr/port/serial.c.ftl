@@ -30,6 +30,13 @@ void port_serial_send(uint8_t character)
 </#if>
 }
 <#else>
+void port_serial_begin(void)
+{
+    /* The line rests high. */
+    PORT${pin.transmit.port} |= PORT_BIT(${pin.transmit.bit});
+    DDR${pin.transmit.port} |= PORT_BIT(${pin.transmit.bit});
+}
+
 /*
  * A start bit, eight data bits, the lowest first, and a stop bit. Both ways
  * through the loop take the same time: 9 clocks, and 3 for each turn of the delay.

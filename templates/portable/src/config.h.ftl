@@ -21,9 +21,6 @@ typedef ${type.c} ${type.name};
 <#if period??>
 #define fixed_period(value) fixed_${period}(value)
 </#if>
-<#if ticks??>
-#define fixed_ticks(value) fixed_${ticks}(value)
-</#if>
 
 <#list constants as constant>
 /* ${constant.why}. */

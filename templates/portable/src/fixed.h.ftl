@@ -18,9 +18,13 @@
 #define FIXED_LOAD(type, load, value) \
     (__extension__({ \
         type fixed_; \
-        __asm__ volatile(load : "=d"(fixed_) : "n"(value)); \
+        __asm__ volatile(load FIXED_MARK(__COUNTER__) : "=d"(fixed_) : "n"(value)); \
         fixed_; \
     }))
+
+/* A comment that tells two loads of the same number apart, or they might be made one. */
+#define FIXED_MARK(number) FIXED_MARK_TEXT(number)
+#define FIXED_MARK_TEXT(number) " ; " #number
 
 #define FIXED_LOAD_8 "ldi %0, lo8(%1)"
 #define FIXED_LOAD_16 "ldi %A0, lo8(%1)\n\tldi %B0, hi8(%1)"

@@ -44,11 +44,8 @@ void alarm_judge(sum_t sum)
 <#if t.count != "no">
     if (past == alarm_on) {
         alarm_run = 0;
-<#if t.count == "same">
-    } else if (++alarm_run >= fixed_u8(ALARM_TRIP_AFTER)) {
-<#else>
-    } else if (++alarm_run >= (alarm_on ? fixed_u8(ALARM_CLEAR_AFTER) : fixed_u8(ALARM_TRIP_AFTER))) {
-</#if>
+    } else if (++alarm_run >=
+               (alarm_on ? fixed_u8(ALARM_CLEAR_AFTER) : fixed_u8(ALARM_TRIP_AFTER))) {
         alarm_run = 0;
         alarm_set(past);
     }

@@ -18,9 +18,9 @@
 
 int main(void)
 {
-    port_pins_begin();
+    port_begin();
     pace_begin();
-<#if t.serial == "yes">
+<#if t.report != "none">
     port_serial_begin();
 </#if>
 <#if t.settings == "yes">
@@ -33,13 +33,13 @@ int main(void)
 
 <#assign failed = (t.frozen == "yes")?then("bus_fault || reading_frozen(value)", "bus_fault")>
         if (${failed}) {
-<#if t.fault != "hold">
+<#if t.acts == "yes">
             alarm_fault();
 </#if>
 <#if t.report != "none">
             report_fault();
 </#if>
-<#if t.fault == "hold" && t.report == "none">
+<#if t.acts == "no" && t.report == "none">
             /* The alarm stays as it is until the sensor answers again. */
 </#if>
         } else {

@@ -3,16 +3,16 @@
 #include "outputs.h"
 
 #include "../port/port.h"
-<#if t.ticks != "none">
+<#if t.steps == "yes">
 #include "alarm.h"
 </#if>
 
-<#assign beeps = t.pattern?? && t.pattern != "no" sounds = t.sounder != "none">
+<#assign beeps = t.pattern?? && t.pattern == "yes" sounds = t.sounder != "none">
 <#if t.lamp == "blink">
-static ticks_t lamp_left;
+static uint8_t lamp_left;
 </#if>
 <#if beeps>
-static ticks_t sounder_left;
+static uint8_t sounder_left;
 static bool sounding;
 </#if>
 <#if beeps>
@@ -20,11 +20,7 @@ static bool sounding;
 static void sound(bool on)
 {
     sounding = on;
-<#if t.pattern == "even">
-    sounder_left = fixed_ticks(SOUNDER_ON_TICKS);
-<#else>
-    sounder_left = on ? fixed_ticks(SOUNDER_ON_TICKS) : fixed_ticks(SOUNDER_OFF_TICKS);
-</#if>
+    sounder_left = on ? fixed_u8(SOUNDER_ON_TICKS) : fixed_u8(SOUNDER_OFF_TICKS);
     port_sounder(on);
 }
 </#if>
@@ -32,7 +28,7 @@ static void sound(bool on)
 void outputs_show(bool on)
 {
 <#if t.lamp == "blink">
-    lamp_left = fixed_ticks(LAMP_TICKS);
+    lamp_left = fixed_u8(LAMP_TICKS);
 </#if>
 <#if t.lamp != "none">
     port_lamp(on);
@@ -46,7 +42,7 @@ void outputs_show(bool on)
     port_sounder(on);
 </#if>
 }
-<#if t.ticks != "none">
+<#if t.steps == "yes">
 
 void outputs_step(void)
 {
@@ -55,7 +51,7 @@ void outputs_step(void)
     }
 <#if t.lamp == "blink">
     if (--lamp_left == 0) {
-        lamp_left = fixed_ticks(LAMP_TICKS);
+        lamp_left = fixed_u8(LAMP_TICKS);
         port_lamp_toggle();
     }
 </#if>

@@ -7,7 +7,7 @@
 
 /* Switches everything on or off, with its pattern from the start. */
 void outputs_show(bool on);
-<#if t.ticks != "none">
+<#if t.steps == "yes">
 
 /* Moves blinking and beeping on by one tick<#if t.mute != "none">, and looks at the mute button</#if>. */
 void outputs_step(void);

@@ -59,18 +59,14 @@ static void report_number(int32_t number)
 
 static int32_t report_scale(<#if t.send == "average">sum_t<#else>raw_t</#if> counts)
 {
-    int32_t number = (int32_t)counts;
+<#if t.scale == "yes">
+    int32_t number = (int32_t)counts * fixed_s32(REPORT_MULTIPLIER);
 
-<#if t.multiply == "yes">
-    number *= fixed_s32(REPORT_MULTIPLIER);
-</#if>
-<#if t.add == "yes">
     number += fixed_s32(REPORT_ADDEND);
+    return number >> fixed_u8(REPORT_SHIFT);
+<#else>
+    return (int32_t)counts;
 </#if>
-<#if t.shift == "yes">
-    number >>= fixed_u8(REPORT_SHIFT);
-</#if>
-    return number;
 }
 
 <#if t.send == "average">

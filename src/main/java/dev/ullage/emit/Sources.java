@@ -25,7 +25,7 @@ public final class Sources {
   private static final Map<String, String> OF_PORT =
       Map.of(
           "pace", "port",
-          "pins", "port",
+          "begin", "port",
           "converter", "port",
           "serial", "port",
           "settings", "port",

@@ -81,7 +81,7 @@ final class Assembly {
     settings();
     pace();
     bus();
-    pins();
+    begin();
     converter();
     serial();
   }
@@ -123,8 +123,9 @@ final class Assembly {
 
   private void main() {
     SortedMap<String, String> traits = new TreeMap<>();
-    traits.put("value", arithmetic.value().toString());
-    traits.put("sum", arithmetic.sum().toString());
+    boolean averages = loop.average().overTime() != Average.OverTime.NONE;
+    traits.put("value", String.valueOf(arithmetic.value().bits()));
+    traits.put("widen", averages ? "none" : widening(arithmetic.value(), arithmetic.sum()));
     traits.put(
         "average",
         switch (loop.average().overTime()) {
@@ -132,13 +133,18 @@ final class Assembly {
           case BLOCK -> "block";
           case MOVING, EXPONENTIAL, MEDIAN -> "each";
         });
-    traits.put("fault", faultTrait());
+    traits.put("sum", String.valueOf(arithmetic.sum().bits()));
+    traits.put("acts", yes(loop.alarm().onSensorFault() != Alarm.OnFault.HOLD));
     traits.put("forgives", yes(forgives()));
     traits.put("frozen", yes(loop.sensor().frozenAfter() > 0));
     traits.put("report", reportTrait());
     traits.put("settings", yes(loop.extras().settings()));
-    traits.put("serial", yes(serial.isPresent() && serial.get().hardware().isPresent()));
     portable("main", traits);
+  }
+
+  /** How a number grows into a wider type: by its sign, with zeros, or not at all. */
+  private static String widening(Whole from, Whole to) {
+    return from.bits() == to.bits() ? "none" : from.signed() ? "sign" : "zeros";
   }
 
   private String faultTrait() {
@@ -354,15 +360,9 @@ final class Assembly {
     SortedMap<String, String> traits = new TreeMap<>();
     traits.put("sum", arithmetic.sum().toString());
     boolean counts = alarm.tripAfter() > 1 || alarm.clearAfter() > 1;
-    boolean same = alarm.tripAfter() == alarm.clearAfter();
-    traits.put("count", counts ? (same ? "same" : YES) : NO);
+    traits.put("count", yes(counts));
     if (counts) {
-      define(
-          "ALARM_TRIP_AFTER",
-          alarm.tripAfter() + "u",
-          same ? "alarm.trip_after and alarm.clear_after" : "alarm.trip_after");
-    }
-    if (counts && !same) {
+      define("ALARM_TRIP_AFTER", alarm.tripAfter() + "u", "alarm.trip_after");
       define("ALARM_CLEAR_AFTER", alarm.clearAfter() + "u", "alarm.clear_after");
     }
     judgeLimits(arithmetic.limits(), traits);
@@ -467,19 +467,14 @@ final class Assembly {
     traits.put("send", frame ? "frame" : "average");
     traits.put("from", (frame ? arithmetic.raw() : arithmetic.sum()).toString());
     traits.put("samples", frame && shape.samples() == 1 ? "one" : frame ? "many" : "none");
-    traits.put("multiply", yes(scale.multiplier() != 1));
-    traits.put("shift", yes(scale.shift() > 0));
-    traits.put("add", yes(scale.addend() != 0));
+    boolean scales = scale.multiplier() != 1 || scale.addend() != 0 || scale.shift() > 0;
+    traits.put("scale", yes(scales));
     traits.put("point", yes(scale.decimals() > 0));
     Whole wide = new Whole(true, 32);
-    if (scale.multiplier() != 1) {
+    if (scales) {
       define("REPORT_MULTIPLIER", wide.literal(scale.multiplier()), reportWords(scale));
-    }
-    if (scale.addend() != 0) {
       define(
           "REPORT_ADDEND", wide.literal(scale.addend()), "sensor.scale.offset, and half to round");
-    }
-    if (scale.shift() > 0) {
       define("REPORT_SHIFT", scale.shift() + "u", "bits of fraction in the multiplier");
     }
     if (scale.decimals() > 0) {
@@ -529,18 +524,13 @@ final class Assembly {
     traits.putIfAbsent("sounder", "none");
     traits.putIfAbsent("relay", NO);
     traits.putIfAbsent("mute", "none");
-    boolean wide = wideTicks();
-    traits.put("ticks", steps() ? (wide ? "u16" : "u8") : "none");
-    if (steps()) {
-      typedef("ticks_t", new Whole(false, wide ? 16 : 8), "ticks of a blink or a beep");
-    }
+    traits.put("steps", yes(steps()));
     port("outputs", traits, forms);
   }
 
   private void sounderTraits(Outputs.Sounder sounder, SortedMap<String, String> traits) {
     traits.put("sounder", tone.isPresent() ? "tone" : "level");
-    boolean even = pace.ticks(sounder.onMs()) == pace.ticks(sounder.offMs());
-    traits.put("pattern", hasPattern(sounder) ? (even ? "even" : "uneven") : NO);
+    traits.put("pattern", yes(hasPattern(sounder)));
     traits.put("sounder_pin", tone.isPresent() ? tone.get().timer().name() : reach(Role.SOUNDER));
     if (tone.isPresent() && pace.shared()) {
       traits.put("sounder_pin", traits.get("sounder_pin") + "-shared");
@@ -553,9 +543,7 @@ final class Assembly {
         });
     if (hasPattern(sounder)) {
       define("SOUNDER_ON_TICKS", ticks(sounder.onMs()), "outputs.sounder.on_ms, in ticks");
-      if (!even) {
-        define("SOUNDER_OFF_TICKS", ticks(sounder.offMs()), "outputs.sounder.off_ms, in ticks");
-      }
+      define("SOUNDER_OFF_TICKS", ticks(sounder.offMs()), "outputs.sounder.off_ms, in ticks");
     }
   }
 
@@ -577,14 +565,6 @@ final class Assembly {
     return loop.outputs().lamp().filter(lamp -> lamp.blinkMs() > 0).isPresent()
         || loop.outputs().sounder().filter(Assembly::hasPattern).isPresent()
         || loop.extras().muteButton() && hasOutputs();
-  }
-
-  private boolean wideTicks() {
-    int longest =
-        Math.max(
-            loop.outputs().lamp().map(Outputs.Lamp::blinkMs).orElse(0),
-            loop.outputs().sounder().map(s -> Math.max(s.onMs(), s.offMs())).orElse(0));
-    return pace.ticks(longest) > 255;
   }
 
   private void settings() {
@@ -613,8 +593,6 @@ final class Assembly {
     traits.put("left", waits() || polls ? "kept" : "local");
     traits.put("sleep", loop.extras().sleep().name().toLowerCase(java.util.Locale.ROOT));
     traits.put("watchdog", yes(loop.extras().watchdogMs().isPresent()));
-    traits.put("clock", yes(clock.source() == Clocking.Source.DIVIDED));
-    traits.put("interrupts", yes(counted() || bus.driver() == BusDriver.BUFFERED));
     long period = pace.ticks(loop.periodMs());
     Whole width = Whole.holding(0, period, 8);
     traits.put("ticks", width.toString());
@@ -628,13 +606,6 @@ final class Assembly {
     if (pace.countsPerTick() > 1) {
       define("PACE_COUNTS", pace.countsPerTick() + "u", "matches of the timer in a tick");
     }
-    if (clock.source() == Clocking.Source.DIVIDED) {
-      define(
-          "CLOCK_DIVIDE",
-          clock.divideLog2() + "u",
-          "board.clock_hz: the oscillator divided by " + (1 << clock.divideLog2()));
-    }
-    loop.extras().watchdogMs().ifPresent(this::watchdog);
     if (loop.extras().sleep() == Extras.Sleep.DEEP) {
       deepSleep();
     }
@@ -718,7 +689,7 @@ final class Assembly {
     port("bus_" + name, traits);
   }
 
-  private void pins() {
+  private void begin() {
     SortedMap<String, Integer> writes = new TreeMap<>();
     for (Map.Entry<Role, Pin> pin : pins.entrySet()) {
       int needed = startWrites(pin.getKey());
@@ -728,7 +699,17 @@ final class Assembly {
     }
     SortedMap<String, String> traits = new TreeMap<>();
     writes.forEach((reach, count) -> traits.put(reach, String.valueOf(count)));
-    port("pins", traits);
+    boolean divided = clock.source() == Clocking.Source.DIVIDED;
+    traits.put("clock", yes(divided));
+    if (divided) {
+      define(
+          "CLOCK_DIVIDE",
+          clock.divideLog2() + "u",
+          "board.clock_hz: the oscillator divided by " + (1 << clock.divideLog2()));
+    }
+    traits.put("watchdog", yes(loop.extras().watchdogMs().isPresent()));
+    loop.extras().watchdogMs().ifPresent(this::watchdog);
+    port("begin", traits);
   }
 
   /** Register writes that make a pin ready: direction, and a level or a pull-up where needed. */
@@ -737,8 +718,7 @@ final class Assembly {
       case LAMP -> loop.outputs().lamp().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
       case RELAY -> loop.outputs().relay().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
       case SOUNDER, MUTE -> 1;
-      case TRANSMIT -> serial.orElseThrow().hardware().isPresent() ? 0 : 2;
-      case SDA, SCL, KNOB -> 0;
+      case SDA, SCL, KNOB, TRANSMIT -> 0;
     };
   }
 

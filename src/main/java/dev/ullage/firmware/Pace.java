@@ -31,6 +31,8 @@ public record Pace(
   private static final double PATTERN_ERROR = 0.015;
   // A counter of 8 bits tells how many matches have passed as long as there are fewer than this.
   private static final int COUNTS_SEEN = 255;
+  private static final int MOST_PATTERN_TICKS = 250;
+  private static final int MOST_PERIOD_TICKS = 65_000;
 
   /**
    * Times that must come out as whole ticks, and how long the program may be away from the count.
@@ -84,10 +86,20 @@ public record Pace(
   /** Ticks to try: those that divide every time first, then all others; the longest first. */
   private static List<Integer> candidates(Needs needs) {
     int longest = Math.min(needs.longestTickMs(), needs.periodMs());
-    Stream<Integer> downwards = IntStream.range(0, longest).mapToObj(i -> longest - i);
+    Stream<Integer> downwards =
+        IntStream.range(0, longest)
+            .map(i -> longest - i)
+            .filter(ms -> countable(ms, needs))
+            .boxed();
     Map<Boolean, List<Integer>> exact =
         downwards.collect(Collectors.partitioningBy(ms -> divides(ms, needs)));
     return Stream.concat(exact.get(true).stream(), exact.get(false).stream()).toList();
+  }
+
+  /** Counted in one byte; the ticks of a period in two. */
+  private static boolean countable(int ms, Needs needs) {
+    return needs.periodMs() / ms <= MOST_PERIOD_TICKS
+        && needs.patternMs().stream().allMatch(time -> time / ms <= MOST_PATTERN_TICKS);
   }
 
   private static boolean divides(int ms, Needs needs) {

@@ -1,9 +1,20 @@
 <#include "/portable/head.ftl">
-<@head about="Makes the pins ready."/>
+<@head about="Makes the part ready: clock, watchdog, pins."/>
 #include "port.h"
+<#if t.watchdog == "yes">
 
-void port_pins_begin(void)
+#include <avr/wdt.h>
+</#if>
+
+void port_begin(void)
 {
+<#if t.clock == "yes">
+    CLKPR = fixed_u8(1 << CLKPCE);
+    CLKPR = fixed_u8(CLOCK_DIVIDE);
+</#if>
+<#if t.watchdog == "yes">
+    wdt_enable(WATCHDOG_TIMEOUT);
+</#if>
 <#if pin.lamp??>
 <#if has.outputs.lamp_on == "low">
     PORT${pin.lamp.port} |= PORT_BIT(${pin.lamp.bit});
@@ -21,9 +32,5 @@ void port_pins_begin(void)
 </#if>
 <#if pin.mute??>
     PORT${pin.mute.port} |= PORT_BIT(${pin.mute.bit});
-</#if>
-<#if has.serial?? && has.serial.kind == "software">
-    PORT${pin.transmit.port} |= PORT_BIT(${pin.transmit.bit});
-    DDR${pin.transmit.port} |= PORT_BIT(${pin.transmit.bit});
 </#if>
 }
