@@ -17,6 +17,7 @@ import picocli.CommandLine.Parameters;
 /** Holds a loop against one part, byte by byte. */
 @Command(
     name = "budget",
+    header = {"Hold a loop against one part, byte by byte.", ""},
     description = {
       "",
       "Says where each byte goes on one part: flash and RAM by module, every buffer, the deepest"

@@ -15,6 +15,7 @@ import picocli.CommandLine.Parameters;
 /** Checks a loop file, fills it in, or says how one is written. */
 @Command(
     name = "loop",
+    header = {"Check a loop file, or explain it.", ""},
     description = {
       "",
       "Checks a loop file and names everything that is wrong with it, each with its line, what"

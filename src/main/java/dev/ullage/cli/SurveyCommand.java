@@ -16,6 +16,7 @@ import picocli.CommandLine.Parameters;
 /** Holds a loop against the whole catalogue. */
 @Command(
     name = "survey",
+    header = {"Hold a loop against every part of the catalogue.", ""},
     description = {
       "",
       "Holds a loop against every part of the catalogue and says for each whether it fits, how"

@@ -18,6 +18,7 @@ import picocli.CommandLine.Parameters;
 /** Shows the catalogue. */
 @Command(
     name = "targets",
+    header = {"List the parts, or describe one.", ""},
     description = {
       "",
       "Lists the parts of the catalogue, or says all that it knows of one of them: memories,"
