@@ -14,6 +14,7 @@ import dev.ullage.target.Target;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
@@ -148,7 +149,7 @@ final class Assembly {
   }
 
   private String faultTrait() {
-    return loop.alarm().onSensorFault().name().toLowerCase(java.util.Locale.ROOT);
+    return loop.alarm().onSensorFault().name().toLowerCase(Locale.ROOT);
   }
 
   private boolean forgives() {
@@ -158,7 +159,7 @@ final class Assembly {
   private String reportTrait() {
     return loop.extras()
         .report()
-        .map(report -> report.send().name().toLowerCase(java.util.Locale.ROOT))
+        .map(report -> report.send().name().toLowerCase(Locale.ROOT))
         .orElse("none");
   }
 
@@ -207,15 +208,12 @@ final class Assembly {
     traits.put("bytes", String.valueOf(frame.sampleBytes()));
     traits.put(
         "order",
-        frame.sampleBytes() == 1
-            ? "none"
-            : frame.byteOrder().name().toLowerCase(java.util.Locale.ROOT));
+        frame.sampleBytes() == 1 ? "none" : frame.byteOrder().name().toLowerCase(Locale.ROOT));
     traits.put("raw", arithmetic.raw().toString());
     traits.put("shift", yes(frame.shiftRight() > 0));
     traits.put("bits", bitsTrait(frame));
     traits.put(
-        "check",
-        frame.check().map(c -> c.over().name().toLowerCase(java.util.Locale.ROOT)).orElse("none"));
+        "check", frame.check().map(c -> c.over().name().toLowerCase(Locale.ROOT)).orElse("none"));
     if (frame.shiftRight() > 0) {
       define("SAMPLE_SHIFT", frame.shiftRight() + "u", "sensor.frame.shift_right");
     }
@@ -231,7 +229,9 @@ final class Assembly {
   private String mask(int bits, int divisor) {
     long ones = (1L << bits) - 1;
     long value = divisor == 1 ? ones : (ones + 1) / 2;
-    return String.format("0x%X%s", value, arithmetic.raw().bits() == 32 ? "UL" : "u");
+    return "0x"
+        + Long.toHexString(value).toUpperCase(Locale.ROOT)
+        + (arithmetic.raw().bits() == 32 ? "UL" : "u");
   }
 
   /** How many of the sample's type's bits count; it is the byte of the highest that costs. */
@@ -250,7 +250,7 @@ final class Assembly {
     boolean many = frame.samples() > 1;
     boolean share = reduce == Average.OfFrame.SHARE_ABOVE;
     traits.put("samples", many ? "many" : "one");
-    traits.put("reduce", many || share ? reduce.name().toLowerCase(java.util.Locale.ROOT) : "none");
+    traits.put("reduce", many || share ? reduce.name().toLowerCase(Locale.ROOT) : "none");
     traits.put("raw", arithmetic.raw().toString());
     traits.put("value", arithmetic.value().toString());
     traits.put("check", yes(frameCheck()));
@@ -319,7 +319,7 @@ final class Assembly {
     }
     int readings = average.readings();
     SortedMap<String, String> traits = new TreeMap<>();
-    traits.put("kind", average.overTime().name().toLowerCase(java.util.Locale.ROOT));
+    traits.put("kind", average.overTime().name().toLowerCase(Locale.ROOT));
     traits.put("value", arithmetic.value().toString());
     traits.put("sum", arithmetic.sum().toString());
     define("AVERAGE_READINGS", readings + "u", "average.readings");
@@ -548,13 +548,15 @@ final class Assembly {
   }
 
   private String toneWords(Outputs.Sounder sounder, Tone t) {
-    return String.format(
-        java.util.Locale.ROOT,
-        "outputs.sounder.tone_hz %d: %.1f Hz from %s / %d / 2 / (top + 1)",
-        sounder.toneHz(),
-        t.hz(),
-        Clocking.megahertz(clock.hz()),
-        t.prescaler());
+    return "outputs.sounder.tone_hz "
+        + sounder.toneHz()
+        + ": "
+        + Decimal.of(t.hz(), 1)
+        + " Hz from "
+        + Clocking.megahertz(clock.hz())
+        + " / "
+        + t.prescaler()
+        + " / 2 / (top + 1)";
   }
 
   private String ticks(int ms) {
@@ -591,7 +593,7 @@ final class Assembly {
     traits.put("shared", yes(pace.shared()));
     traits.put("steps", yes(steps()));
     traits.put("left", waits() || polls ? "kept" : "local");
-    traits.put("sleep", loop.extras().sleep().name().toLowerCase(java.util.Locale.ROOT));
+    traits.put("sleep", loop.extras().sleep().name().toLowerCase(Locale.ROOT));
     traits.put("watchdog", yes(loop.extras().watchdogMs().isPresent()));
     long period = pace.ticks(loop.periodMs());
     Whole width = Whole.holding(0, period, 8);
@@ -646,12 +648,12 @@ final class Assembly {
   }
 
   private String paceWords() {
-    return String.format(
-        java.util.Locale.ROOT,
-        "%.3f ms a tick of %s, for %d ms",
-        pace.exactTickMs(),
-        pace.timer().name(),
-        pace.tickMs());
+    return Decimal.of(pace.exactTickMs(), 3)
+        + " ms a tick of "
+        + pace.timer().name()
+        + ", for "
+        + pace.tickMs()
+        + " ms";
   }
 
   private void bus() {
@@ -661,7 +663,7 @@ final class Assembly {
         "BUS_PATIENCE",
         Math.min(stuck, WIDEST_ENABLE) + "u",
         "turns of a waiting loop: about 30 ms, then it is a fault");
-    String name = bus.driver().name().toLowerCase(java.util.Locale.ROOT);
+    String name = bus.driver().name().toLowerCase(Locale.ROOT);
     if (bus.halfBitLoops() > 0) {
       define("BUS_HALF_BIT", bus.halfBitLoops() + "u", "turns of the delay loop in half a bit");
     }
@@ -673,11 +675,10 @@ final class Assembly {
       define(
           "BUS_BIT_RATE",
           bus.bitRate() + "u",
-          String.format(
-              java.util.Locale.ROOT,
-              "%.1f kHz = %s / (16 + 2 * rate)",
-              bus.hz() / 1000,
-              Clocking.megahertz(clock.hz())));
+          Decimal.of(bus.hz() / 1000, 1)
+              + " kHz = "
+              + Clocking.megahertz(clock.hz())
+              + " / (16 + 2 * rate)");
     }
     if (bus.driver() == BusDriver.BUFFERED) {
       define("BUS_SEND_BYTES", loop.buffer().sendBytes() + "u", "buffer.send_bytes");
@@ -754,21 +755,21 @@ final class Assembly {
           define(
               hardware ? "SERIAL_DIVIDER" : "SERIAL_BIT_LOOPS",
               port.divider() + "u",
-              String.format(
-                  java.util.Locale.ROOT,
-                  "extras.report.baud %d, off by %.2f %%",
-                  loop.extras().report().orElseThrow().baud(),
-                  100 * port.error()));
+              "extras.report.baud "
+                  + loop.extras().report().orElseThrow().baud()
+                  + ", off by "
+                  + Decimal.of(100 * port.error(), 2)
+                  + " %");
           port("serial", traits);
         });
   }
 
   private String reach(Role role) {
-    return pins.get(role).reach().name().toLowerCase(java.util.Locale.ROOT);
+    return pins.get(role).reach().name().toLowerCase(Locale.ROOT);
   }
 
   private static String word(Outputs.Active active) {
-    return active.name().toLowerCase(java.util.Locale.ROOT);
+    return active.name().toLowerCase(Locale.ROOT);
   }
 
   private static String yes(boolean condition) {
@@ -776,7 +777,9 @@ final class Assembly {
   }
 
   private static String hex(int value) {
-    return String.format("0x%02Xu", value);
+    return (value < 0x10 ? "0x0" : "0x")
+        + Integer.toHexString(value).toUpperCase(Locale.ROOT)
+        + 'u';
   }
 
   private void portable(String name, SortedMap<String, String> traits) {

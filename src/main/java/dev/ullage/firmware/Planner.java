@@ -188,7 +188,7 @@ final class Planner {
     Pace.Needs needs = new Pace.Needs(loop.periodMs(), patternMs(), longestTickMs(), busyMs(bus));
     Optional<Timer> own =
         target.family().timers().stream()
-            .filter(timer -> tone.isEmpty() || !tone.get().timer().equals(timer))
+            .filter(timer -> tone.isEmpty() || !tone.get().timer().name().equals(timer.name()))
             .findFirst();
     if (own.isPresent()) {
       return Pace.alone(own.get(), clock.hz(), needs)
@@ -268,11 +268,11 @@ final class Planner {
   private void noteSpeed(BusPlan bus) {
     if (bus.hz() < 0.9 * loop.sensor().speedHz()) {
       notes.add(
-          String.format(
-              java.util.Locale.ROOT,
-              "the bus runs at about %.0f kHz, of the %.0f kHz that it may",
-              bus.hz() / 1000,
-              loop.sensor().speedHz() / 1000.0));
+          "the bus runs at about "
+              + Decimal.of(bus.hz() / 1000, 0)
+              + " kHz, of the "
+              + Decimal.of(loop.sensor().speedHz() / 1000.0, 0)
+              + " kHz that it may");
     }
   }
 }

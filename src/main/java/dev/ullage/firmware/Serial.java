@@ -26,12 +26,12 @@ public record Serial(Optional<SerialPort> hardware, int divider, double error) {
     if (Math.abs(serial.error) > TOLERANCE) {
       throw new Lacking(
           "clock",
-          String.format(
-              java.util.Locale.ROOT,
-              "%d baud from %s is off by %.1f %%, and more than 2 %% is too much",
-              baud,
-              Clocking.megahertz(clockHz),
-              100 * serial.error));
+          baud
+              + " baud from "
+              + Clocking.megahertz(clockHz)
+              + " is off by "
+              + Decimal.of(100 * serial.error, 1)
+              + " %, and more than 2 % is too much");
     }
     return serial;
   }
