@@ -5,15 +5,27 @@
 
 #include <avr/wdt.h>
 </#if>
+<#assign guard = family.watchdog.guard>
 
 void port_begin(void)
 {
 <#if t.clock == "yes">
+<#if guard.isPresent()>
+    /* The signature lets the next write through. */
+    ${guard.get()} = 0xD8;
+<#else>
     CLKPR = fixed_u8(1 << CLKPCE);
+</#if>
     CLKPR = fixed_u8(CLOCK_DIVIDE);
 </#if>
 <#if t.watchdog == "yes">
+<#if guard.isPresent()>
+    wdt_reset();
+    ${guard.get()} = 0xD8;
+    ${family.watchdog.control} = fixed_u8((1 << WDE) | WATCHDOG_PRESCALE);
+<#else>
     wdt_enable(WATCHDOG_TIMEOUT);
+</#if>
 </#if>
 <#if pin.lamp??>
 <#if has.outputs.lamp_on == "low">

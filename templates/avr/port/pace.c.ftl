@@ -2,7 +2,7 @@
 <@head about="Counts time with ${pace.timer.name}."/>
 #include "../src/pace.h"
 
-<#assign counted = t.tick == "counted" kept = t.left == "kept" timer = pace.timer>
+<#assign counted = t.tick == "counted" kept = t.left == "kept" timer = pace.timer guard = family.watchdog.guard>
 <#if counted || t.sleep == "deep">
 #include <avr/interrupt.h>
 </#if>
@@ -117,7 +117,11 @@ static void pace_nap(void)
 {
     cli();
     wdt_reset();
+<#if guard.isPresent()>
+    ${guard.get()} = 0xD8;
+<#else>
     ${family.watchdog.control} = fixed_u8((1 << WDCE) | (1 << WDE));
+</#if>
     ${family.watchdog.control} = fixed_u8((1 << ${family.watchdog.interrupt.get().bit}) | NAP_PRESCALE);
     ${family.sleep.control} = fixed_u8((1 << ${family.sleep.enable}) | ${family.sleep.powerDown});
     sei();
@@ -133,7 +137,10 @@ static void pace_nap_through(void)
     do {
         pace_nap();
     } while (--naps != 0);
-<#if t.watchdog == "yes">
+<#if guard.isPresent()>
+    ${guard.get()} = 0xD8;
+    ${family.watchdog.control} = <#if t.watchdog == "yes">fixed_u8((1 << WDE) | WATCHDOG_PRESCALE)<#else>0</#if>;
+<#elseif t.watchdog == "yes">
     wdt_enable(WATCHDOG_TIMEOUT);
 <#else>
     wdt_disable();

@@ -620,9 +620,10 @@ final class Assembly {
     while (chosen < timeouts.size() - 1 && timeouts.get(chosen) < ms) {
       chosen++;
     }
+    boolean guarded = target.family().watchdog().guard().isPresent();
     define(
-        "WATCHDOG_TIMEOUT",
-        chosen + "u",
+        guarded ? "WATCHDOG_PRESCALE" : "WATCHDOG_TIMEOUT",
+        guarded ? hex(prescaleBits(chosen)) : chosen + "u",
         "extras.watchdog_ms " + ms + ": restarts after about " + timeouts.get(chosen) + " ms");
   }
 
@@ -636,10 +637,14 @@ final class Assembly {
       }
     }
     long naps = Math.max(1, Math.round((double) loop.periodMs() / timeouts.get(chosen)));
-    // The fourth bit of the prescaler lies apart from the first three.
-    int bits = chosen & 7 | (chosen & 8) << 2;
-    define("NAP_PRESCALE", hex(bits), "naps of about " + timeouts.get(chosen) + " ms");
+    define(
+        "NAP_PRESCALE", hex(prescaleBits(chosen)), "naps of about " + timeouts.get(chosen) + " ms");
     define("NAP_COUNT", Math.min(naps, WIDEST_ENABLE) + "u", "naps in a period");
+  }
+
+  /** The fourth bit of the prescaler lies apart from the first three. */
+  private static int prescaleBits(int index) {
+    return index & 7 | (index & 8) << 2;
   }
 
   private double napError(int napMs) {

@@ -164,6 +164,7 @@ final class HardwareReader {
         watchdog.text("control"),
         watchdog.words("timeouts_ms", Integer::decode, "whole numbers"),
         watchdog.text("reset_flags"),
+        watchdog.has("guard") ? Optional.of(watchdog.text("guard")) : Optional.empty(),
         watchdog.optional(
             "interrupt", wake -> new Watchdog.Interrupt(wake.text("bit"), wake.text("vector"))));
   }
