@@ -13,9 +13,15 @@ bool alarm_muted;
 <#if t.forgives == "yes">
 uint8_t alarm_faults;
 </#if>
+<#if t.count == "yes">
+uint8_t alarm_run;
+</#if>
 
 void alarm_set(bool on)
 {
+<#if t.count == "yes">
+    alarm_run = 0;
+</#if>
 <#if t.latch == "yes">
     /* Once on, it stays on until somebody has pressed the button. */
     if (!on && !alarm_muted) {

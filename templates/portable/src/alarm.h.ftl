@@ -16,6 +16,11 @@ extern bool alarm_muted;
 /* Readings in a row that have failed. */
 extern uint8_t alarm_faults;
 </#if>
+<#if t.count == "yes">
+
+/* Averages in a row that speak against the state of the alarm. */
+extern uint8_t alarm_run;
+</#if>
 
 /* Compares an average with the limits and switches the alarm when it is time. */
 void alarm_judge(sum_t sum);

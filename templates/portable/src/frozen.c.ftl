@@ -12,9 +12,10 @@ bool reading_frozen(value_t value)
         frozen_readings = 0;
         return false;
     }
-    if (frozen_readings >= FROZEN_AFTER) {
+    if (++frozen_readings >= FROZEN_AFTER) {
+        /* Stays below the limit, so that it cannot run over. */
+        --frozen_readings;
         return true;
     }
-    ++frozen_readings;
     return false;
 }

@@ -8,10 +8,6 @@
 </#if>
 
 <#assign past = (t.when == "below")?then("<", ">") back = (t.when == "below")?then("+", "-")>
-<#if t.count != "no">
-static uint8_t alarm_run;
-
-</#if>
 void alarm_judge(sum_t sum)
 {
 <#if t.when == "outside">
@@ -46,7 +42,6 @@ void alarm_judge(sum_t sum)
         alarm_run = 0;
     } else if (++alarm_run >=
                (alarm_on ? fixed_u8(ALARM_CLEAR_AFTER) : fixed_u8(ALARM_TRIP_AFTER))) {
-        alarm_run = 0;
         alarm_set(past);
     }
 <#else>

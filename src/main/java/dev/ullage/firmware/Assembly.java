@@ -250,7 +250,7 @@ final class Assembly {
     boolean many = frame.samples() > 1;
     boolean share = reduce == Average.OfFrame.SHARE_ABOVE;
     traits.put("samples", many ? "many" : "one");
-    traits.put("reduce", many || share ? reduce.name().toLowerCase(Locale.ROOT) : "none");
+    traits.put("reduce", many || share ? reduction(reduce) : "none");
     traits.put("raw", arithmetic.raw().toString());
     traits.put("value", arithmetic.value().toString());
     traits.put("check", yes(frameCheck()));
@@ -280,6 +280,18 @@ final class Assembly {
       buffers.add(new Buffer("frame", "reading", "reading_frame", bytes));
     }
     portable("reading", traits);
+  }
+
+  /** In raw counts; where the scale falls, the largest value is the smallest count. */
+  private String reduction(Average.OfFrame reduce) {
+    boolean falls = loop.sensor().scale().gain().signum() < 0;
+    Average.OfFrame ofCounts =
+        switch (reduce) {
+          case MAX -> falls ? Average.OfFrame.MIN : reduce;
+          case MIN -> falls ? Average.OfFrame.MAX : reduce;
+          case MEAN, MEDIAN, SHARE_ABOVE -> reduce;
+        };
+    return ofCounts.name().toLowerCase(Locale.ROOT);
   }
 
   private boolean keepsFrame() {
@@ -359,9 +371,8 @@ final class Assembly {
     Alarm alarm = loop.alarm();
     SortedMap<String, String> traits = new TreeMap<>();
     traits.put("sum", arithmetic.sum().toString());
-    boolean counts = alarm.tripAfter() > 1 || alarm.clearAfter() > 1;
-    traits.put("count", yes(counts));
-    if (counts) {
+    traits.put("count", yes(countsReadings()));
+    if (countsReadings()) {
       define("ALARM_TRIP_AFTER", alarm.tripAfter() + "u", "alarm.trip_after");
       define("ALARM_CLEAR_AFTER", alarm.clearAfter() + "u", "alarm.clear_after");
     }
@@ -409,6 +420,10 @@ final class Assembly {
     }
   }
 
+  private boolean countsReadings() {
+    return loop.alarm().tripAfter() > 1 || loop.alarm().clearAfter() > 1;
+  }
+
   private void alarm() {
     SortedMap<String, String> traits = new TreeMap<>();
     traits.put("latch", yes(loop.alarm().latch()));
@@ -416,6 +431,7 @@ final class Assembly {
     traits.put("fault", faultTrait());
     traits.put("forgives", yes(forgives()));
     traits.put("shows", yes(hasOutputs()));
+    traits.put("count", yes(countsReadings()));
     if (forgives()) {
       define("ALARM_FAULTS_ALLOWED", loop.alarm().faultsAllowed() + "u", "alarm.faults_allowed");
     }

@@ -1,5 +1,7 @@
 package dev.ullage.firmware;
 
+import java.math.BigInteger;
+
 /**
  * The arithmetic of the knob: a converter code times a multiplier over 1024, by ten conditional
  * additions and shifts, so that no multiplication routine is linked. The same steps as the emitted
@@ -32,6 +34,10 @@ public final class Knob {
     long multiplier = span;
     while (scaled(TOP, multiplier) < span) {
       multiplier += Math.max(1, (span - scaled(TOP, multiplier)) / 2);
+    }
+    if (multiplier > Integer.MAX_VALUE) {
+      // A step adds the multiplier to nearly as much again before it halves the sum.
+      throw new Whole.TooWide(BigInteger.ZERO, BigInteger.valueOf(2 * multiplier));
     }
     return multiplier;
   }

@@ -35,14 +35,34 @@ public record ReportScale(long multiplier, long addend, int shift, int decimals)
                 && fits(atLow)
                 && fits(atHigh);
         if (fits && multiplier.signum() != 0) {
+          Ratio exact = gain.times(scale);
+          boolean last = decimals == 0;
+          if (blurs(multiplier, exact, low, high, shift) && !(last && isClose(multiplier, exact))) {
+            break;
+          }
           return reduced(
               multiplier, addend, shift, decimals, gain.times(scale), offset.times(scale));
         }
       }
       if (decimals == 0) {
-        throw new Lacking("arithmetic", "a report value does not fit 32 bits");
+        throw new Lacking(
+            "arithmetic", "a report value, and what it is multiplied with, do not fit 32 bits");
       }
     }
+  }
+
+  /** True if the multiplier's rounding moves a value by more than one in its last digit. */
+  private static boolean blurs(
+      BigInteger multiplier, Ratio exact, BigInteger low, BigInteger high, int shift) {
+    Ratio error = new Ratio(multiplier, BigInteger.ONE).minus(exact).magnitude();
+    Ratio most = new Ratio(low.abs().max(high.abs()), BigInteger.ONE).times(error);
+    return most.minus(Ratio.of(1L << shift)).sign() > 0;
+  }
+
+  /** True if the multiplier's rounding moves a value by a part in 256 at most. */
+  private static boolean isClose(BigInteger multiplier, Ratio exact) {
+    Ratio error = new Ratio(multiplier, BigInteger.ONE).minus(exact).magnitude();
+    return error.times(Ratio.of(256)).minus(exact.magnitude()).sign() <= 0;
   }
 
   /** Where the scale is exact, the same with the smallest shift. */
