@@ -6,7 +6,6 @@ import dev.ullage.report.Assessment;
 import dev.ullage.report.Budget;
 import dev.ullage.sizing.CostTables;
 import dev.ullage.sizing.Sizing;
-import dev.ullage.target.Catalogue;
 import dev.ullage.target.Target;
 import java.nio.file.Path;
 import picocli.CommandLine.Command;
@@ -29,6 +28,8 @@ import picocli.CommandLine.Parameters;
     optionListHeading = "%nOptions:%n",
     footer = {"", "Example: ullage budget cold-store.yaml -t attiny85"})
 final class BudgetCommand extends BaseCommand {
+  private final EarlyCatalogue catalogue;
+
   @Parameters(paramLabel = "LOOP", description = "The loop file.")
   private Path file = Path.of("");
 
@@ -41,13 +42,14 @@ final class BudgetCommand extends BaseCommand {
 
   @Mixin private OutputOptions output = new OutputOptions();
 
-  BudgetCommand(Surroundings around) {
+  BudgetCommand(Surroundings around, EarlyCatalogue catalogue) {
     super(around);
+    this.catalogue = catalogue;
   }
 
   @Override
   ExitCode run() {
-    Target target = target(Catalogue.load(), targetName);
+    Target target = target(catalogue.get(), targetName);
     Loop loop = LoopReader.read(file);
     Assessment assessment = Assessment.of(loop, target, new Sizing(CostTables.packed()));
     Budget budget = new Budget(loop, assessment);

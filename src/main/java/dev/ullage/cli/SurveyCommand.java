@@ -6,7 +6,6 @@ import dev.ullage.report.Assessment;
 import dev.ullage.report.Survey;
 import dev.ullage.report.SurveyOrder;
 import dev.ullage.sizing.CostTables;
-import dev.ullage.target.Catalogue;
 import java.nio.file.Path;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -28,6 +27,8 @@ import picocli.CommandLine.Parameters;
     optionListHeading = "%nOptions:%n",
     footer = {"", "Example: ullage survey cold-store.yaml --fits --package DIP-8"})
 final class SurveyCommand extends BaseCommand {
+  private final EarlyCatalogue catalogue;
+
   @Parameters(paramLabel = "LOOP", description = "The loop file.")
   private Path file = Path.of("");
 
@@ -48,15 +49,16 @@ final class SurveyCommand extends BaseCommand {
   @Mixin private FilterOptions filter = new FilterOptions();
   @Mixin private OutputOptions output = new OutputOptions();
 
-  SurveyCommand(Surroundings around) {
+  SurveyCommand(Surroundings around, EarlyCatalogue catalogue) {
     super(around);
+    this.catalogue = catalogue;
   }
 
   @Override
   ExitCode run() {
     Loop loop = LoopReader.read(file);
     CostTables costs = CostTables.packed();
-    Survey all = Survey.of(loop, filter.apply(Catalogue.load(), this), costs).sorted(order);
+    Survey all = Survey.of(loop, filter.apply(catalogue.get(), this), costs).sorted(order);
     Survey shown = fitsOnly ? all.only(Assessment::holds) : all;
     deliver(shown.text(output.format, output.style(around)), output.file());
     return all.rows().stream().anyMatch(Assessment::holds) ? ExitCode.GOOD : ExitCode.FINDINGS;

@@ -29,6 +29,8 @@ import picocli.CommandLine.Parameters;
     optionListHeading = "%nOptions:%n",
     footer = {"", "Example: ullage targets attiny85"})
 final class TargetsCommand extends BaseCommand {
+  private final EarlyCatalogue catalogue;
+
   @Parameters(
       paramLabel = "TARGET",
       arity = "0..1",
@@ -43,15 +45,15 @@ final class TargetsCommand extends BaseCommand {
   @Mixin private FilterOptions filter = new FilterOptions();
   @Mixin private OutputOptions output = new OutputOptions();
 
-  TargetsCommand(Surroundings around) {
+  TargetsCommand(Surroundings around, EarlyCatalogue catalogue) {
     super(around);
+    this.catalogue = catalogue;
   }
 
   @Override
   ExitCode run() {
-    Catalogue catalogue = Catalogue.load();
-    List<Target> targets =
-        name == null ? filter.apply(catalogue, this) : List.of(target(catalogue, name));
+    Catalogue all = catalogue.get();
+    List<Target> targets = name == null ? filter.apply(all, this) : List.of(target(all, name));
     if (check) {
       return check(targets);
     }

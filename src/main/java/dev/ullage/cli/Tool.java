@@ -2,21 +2,24 @@ package dev.ullage.cli;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.function.Function;
+import java.util.Set;
+import java.util.function.BiFunction;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
 
 /** The whole tool, apart from the process: arguments in, exit code out. */
 final class Tool {
-  private static final Map<String, Function<Surroundings, BaseCommand>> COMMANDS =
+  private static final Map<String, BiFunction<Surroundings, EarlyCatalogue, BaseCommand>> COMMANDS =
       new LinkedHashMap<>();
 
   static {
     COMMANDS.put("survey", SurveyCommand::new);
     COMMANDS.put("budget", BudgetCommand::new);
     COMMANDS.put("targets", TargetsCommand::new);
-    COMMANDS.put("loop", LoopCommand::new);
+    COMMANDS.put("loop", (around, catalogue) -> new LoopCommand(around));
   }
+
+  private static final Set<String> WITH_CATALOGUE = Set.of("survey", "budget", "targets");
 
   private final Surroundings around;
 
@@ -37,8 +40,16 @@ final class Tool {
   }
 
   private CommandLine commandLine(String[] args, Complaints complaints) {
+    String asked = args.length == 0 ? "" : args[0];
+    EarlyCatalogue catalogue = new EarlyCatalogue();
+    if (WITH_CATALOGUE.contains(asked)) {
+      catalogue.start();
+    }
     CommandLine root = new CommandLine(new UllageCommand());
-    addCommands(root, args);
+    // Only the command that is asked for, where it is known: each takes its time to look through.
+    COMMANDS.keySet().stream()
+        .filter(name -> !COMMANDS.containsKey(asked) || name.equals(asked))
+        .forEach(name -> root.addSubcommand(COMMANDS.get(name).apply(around, catalogue)));
     root.setOut(around.out());
     root.setErr(around.err());
     root.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
@@ -46,16 +57,5 @@ final class Tool {
     root.setParameterExceptionHandler(complaints);
     root.setExecutionExceptionHandler(complaints);
     return root;
-  }
-
-  /**
-   * Only the one that is asked for, where it is known: each takes its time to be looked through.
-   */
-  private void addCommands(CommandLine root, String[] args) {
-    if (args.length > 0 && COMMANDS.containsKey(args[0])) {
-      root.addSubcommand(COMMANDS.get(args[0]).apply(around));
-    } else {
-      COMMANDS.values().forEach(command -> root.addSubcommand(command.apply(around)));
-    }
   }
 }

@@ -1,12 +1,10 @@
 package dev.ullage.firmware;
 
 import dev.ullage.target.Timer;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.Collectors;
-import java.util.stream.IntStream;
-import java.util.stream.Stream;
 
 /**
  * What counts time: ticks of one timer, from the start of a reading to the start of the next.
@@ -85,26 +83,34 @@ public record Pace(
 
   /** Ticks to try: those that divide every time first, then all others; the longest first. */
   private static List<Integer> candidates(Needs needs) {
-    int longest = Math.min(needs.longestTickMs(), needs.periodMs());
-    Stream<Integer> downwards =
-        IntStream.range(0, longest)
-            .map(i -> longest - i)
-            .filter(ms -> countable(ms, needs))
-            .boxed();
-    Map<Boolean, List<Integer>> exact =
-        downwards.collect(Collectors.partitioningBy(ms -> divides(ms, needs)));
-    return Stream.concat(exact.get(true).stream(), exact.get(false).stream()).toList();
+    List<Integer> exact = new ArrayList<>();
+    List<Integer> others = new ArrayList<>();
+    int ms = Math.min(needs.longestTickMs(), needs.periodMs());
+    while (ms > 0 && countable(ms, needs)) {
+      (divides(ms, needs) ? exact : others).add(ms);
+      ms--;
+    }
+    exact.addAll(others);
+    return exact;
   }
 
-  /** Counted in one byte; the ticks of a period in two. */
+  /** Counted in one byte; the ticks of a period in two. No tick below an uncountable one is. */
   private static boolean countable(int ms, Needs needs) {
-    return needs.periodMs() / ms <= MOST_PERIOD_TICKS
-        && needs.patternMs().stream().allMatch(time -> time / ms <= MOST_PATTERN_TICKS);
+    for (int time : needs.patternMs()) {
+      if (time / ms > MOST_PATTERN_TICKS) {
+        return false;
+      }
+    }
+    return needs.periodMs() / ms <= MOST_PERIOD_TICKS;
   }
 
   private static boolean divides(int ms, Needs needs) {
-    return needs.periodMs() % ms == 0
-        && needs.patternMs().stream().allMatch(time -> time % ms == 0);
+    for (int time : needs.patternMs()) {
+      if (time % ms != 0) {
+        return false;
+      }
+    }
+    return needs.periodMs() % ms == 0;
   }
 
   private static boolean serves(int ms, double exactMs, Needs needs) {
