@@ -1,5 +1,6 @@
 package dev.ullage.calibrate;
 
+import dev.ullage.emit.BuildRules;
 import dev.ullage.measure.Archive;
 import dev.ullage.measure.LinkedProgram;
 import dev.ullage.measure.ObjectFile;
@@ -14,18 +15,7 @@ import java.util.concurrent.TimeUnit;
 /** The cross compiler that the cost tables are made with. */
 public final class CrossCompiler {
   /** What emitted firmware is compiled with; the tables hold for these flags. */
-  public static final List<String> FLAGS =
-      List.of(
-          "-std=c99",
-          "-Os",
-          "-ffunction-sections",
-          "-fdata-sections",
-          "-fno-common",
-          "-ffreestanding",
-          "-fno-jump-tables",
-          "-fno-tree-switch-conversion",
-          // Or a loop of additions becomes a multiplication, and its library routine.
-          "-fno-tree-scev-cprop");
+  public static final List<String> FLAGS = BuildRules.FLAGS;
 
   /** Under these emitted firmware compiles without a warning. */
   public static final List<String> WARNINGS =

@@ -16,7 +16,9 @@ public final class BuildRules {
           "-fno-common",
           "-ffreestanding",
           "-fno-jump-tables",
-          "-fno-tree-switch-conversion");
+          "-fno-tree-switch-conversion",
+          // Or a loop of additions becomes a multiplication, and its library routine.
+          "-fno-tree-scev-cprop");
 
   /** What emitted firmware compiles without. */
   public static final List<String> WARNINGS =

@@ -68,7 +68,7 @@ final class Escape {
         .replace("&", "&amp;")
         .replace("<", "&lt;")
         .replace(">", "&gt;")
-        .replaceFirst("^(\\d*)([-#+=.)])", "$1\\\\$2");
+        .replaceFirst("^[-#+=]|(?<=^\\d{1,9})[.)](?= |$)", "\\\\$0");
   }
 
   /** One word of a shell command. */

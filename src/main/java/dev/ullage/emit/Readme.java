@@ -52,6 +52,22 @@ final class Readme {
     return loop.board().supplyV().orElse(target.clock().supplyMax());
   }
 
+  private String supplyWords() {
+    return loop.board()
+        .supplyV()
+        .map(volts -> plain(volts) + " V")
+        .orElseGet(
+            () ->
+                plain(target.clock().supplyMin())
+                    + " V to "
+                    + plain(target.clock().supplyMax())
+                    + " V");
+  }
+
+  private static String plain(BigDecimal volts) {
+    return volts.stripTrailingZeros().toPlainString();
+  }
+
   private int left(Budget budget) {
     return target.ramBytes() - budget.figures().ramStatic() - budget.figures().stack();
   }
@@ -93,7 +109,8 @@ final class Readme {
       wires.add(wire(pin.getValue().name(), to(pin.getKey())));
     }
     wires.add(
-        wire("VCC", supply().stripTrailingZeros().toPlainString() + " V, and 100 nF to ground"));
+        // A capacitor beside the part is common practice.
+        wire("VCC", supplyWords() + ", and 100 nF to ground"));
     wires.add(wire("GND", "ground"));
     return wires;
   }

@@ -98,8 +98,9 @@ class EmittedFolderTest {
   }
 
   @Test
-  void flags_areTheOnesThatEverythingIsMeasuredWith() {
-    assertEquals(Toolchain.FLAGS, BuildRules.FLAGS);
+  void makefile_hasTheFlagsThatEverythingIsMeasuredWith() {
+    String makefile = Emitted.to(folder, HOSTILE, "attiny85").text("Makefile");
+    assertTrue(makefile.contains("\nCFLAGS := " + String.join(" ", Toolchain.FLAGS) + "\n"));
   }
 
   private static int flash(String size) {

@@ -68,6 +68,7 @@ class EscapeTest {
     "1. item, 1\\. item",
     "12) item, 12\\) item",
     "- item, \\- item",
+    "5.5 V, 5.5 V",
     "http://a.b, http\\://a.b",
     "WWW.a.b, WWW\\.a.b",
     "a|b@c.d, a\\|b\\@c.d",

@@ -1,5 +1,6 @@
 package dev.ullage.emit;
 
+import static java.nio.file.StandardCopyOption.REPLACE_EXISTING;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -83,6 +84,17 @@ class FolderWriterTest {
     WriteResult result = write(temp, Folder.emission("third", PATHS));
     assertFalse(result.needsAttention());
     assertEquals("src/main.c of third\n", Folder.read(temp, "src/main.c"));
+  }
+
+  @Test
+  void newTextTakenOverAfterItWasNoLongerEmitted_isTheUsers() throws IOException {
+    write(temp, FIRST);
+    Folder.write(temp, "src/main.c", "mine");
+    write(temp, SECOND);
+    write(temp, Folder.emission("third", "Makefile"));
+    Files.move(temp.resolve("src/main.c.new"), temp.resolve("src/main.c"), REPLACE_EXISTING);
+    assertTrue(write(temp, Folder.emission("fourth", PATHS)).needsAttention());
+    assertEquals("src/main.c of second\n", Folder.read(temp, "src/main.c"));
   }
 
   @Test

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import dev.ullage.input.InputException;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
@@ -184,12 +185,23 @@ class InterruptedWriterTest {
     if (!Files.exists(newText)) {
       return;
     }
-    Folder.write(root, path, Folder.read(root, path + ".new"));
-    delete(root, path + ".new");
+    String text = Folder.read(root, path + ".new");
+    boolean ours = isListed(root, path, text);
+    // What we do not know to be ours any more is the user's, and so is what was written there.
     mine.remove(path);
-    if (mine.containsKey(path + ".new")) {
-      mine.put(path, mine.remove(path + ".new"));
+    mine.remove(path + ".new");
+    if (!ours) {
+      text += "adapted";
+      mine.put(path, text);
     }
+    Folder.write(root, path, text);
+    delete(root, path + ".new");
+  }
+
+  private static boolean isListed(Path root, String path, String text) {
+    byte[] json = Folder.read(root, Manifest.FILE).getBytes(StandardCharsets.UTF_8);
+    String hash = Hash.of(text.getBytes(StandardCharsets.UTF_8));
+    return hash.equals(ManifestReader.read(Manifest.FILE, json).hashes().get(path));
   }
 
   /** What is not the user's is the emission's, to the byte; and nothing of the work remains. */

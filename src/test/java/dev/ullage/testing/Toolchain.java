@@ -1,5 +1,6 @@
 package dev.ullage.testing;
 
+import dev.ullage.emit.BuildRules;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -10,17 +11,7 @@ import java.util.List;
 /** The AVR compiler, run as the emitted Makefile runs it. */
 public final class Toolchain {
   /** How emitted firmware is compiled; the size of everything depends on it. */
-  public static final List<String> FLAGS =
-      List.of(
-          "-Os",
-          "-std=c99",
-          "-ffunction-sections",
-          "-fdata-sections",
-          "-fno-common",
-          "-ffreestanding",
-          "-fno-jump-tables",
-          "-fno-tree-switch-conversion",
-          "-fno-tree-scev-cprop");
+  public static final List<String> FLAGS = BuildRules.FLAGS;
 
   private Toolchain() {}
 
