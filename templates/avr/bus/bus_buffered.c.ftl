@@ -125,7 +125,7 @@ static void launch(uint8_t count)
 
 void bus_put(uint8_t byte)
 {
-    if (bus_to_send == BUS_SEND_BYTES) {
+    if (bus_to_send == fixed_u8(BUS_SEND_BYTES)) {
         bus_fault = true;
         return;
     }
@@ -141,7 +141,7 @@ void bus_flush(void)
 
 void bus_fetch(uint8_t count)
 {
-    if (count > BUS_RECEIVE_BYTES) {
+    if (count > fixed_u8(BUS_RECEIVE_BYTES)) {
         bus_fault = true;
     }
     launch(count);

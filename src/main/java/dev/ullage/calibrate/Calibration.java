@@ -77,12 +77,14 @@ public final class Calibration {
     try {
       for (Measured measured : compileAll(witnesses(), scratch)) {
         Target target = measured.witness().target();
-        writer.add(
-            target.family().name(),
-            target.codeClass(),
-            measured.witness().module(),
-            measured.object(),
-            measured.oneMore());
+        for (String codeClass : Twins.thatTake(measured.witness().module(), target.codeClass())) {
+          writer.add(
+              target.family().name(),
+              codeClass,
+              measured.witness().module(),
+              measured.object(),
+              measured.oneMore());
+        }
       }
       for (Target target : targets) {
         writer.addStartUp(
@@ -115,8 +117,19 @@ public final class Calibration {
       }
       all.addAll(port.values());
     }
-    portable.values().forEach(ofClass -> all.addAll(ofClass.values()));
+    portable.forEach(
+        (codeClass, ofClass) ->
+            ofClass.values().stream()
+                .filter(each -> !isMeasuredOnTwin(each, codeClass, portable))
+                .forEach(all::add));
     return all;
+  }
+
+  private static boolean isMeasuredOnTwin(
+      Witness witness, String codeClass, Map<String, Map<String, Witness>> portable) {
+    String measured = Twins.measuredOn(witness.module(), codeClass);
+    return !measured.equals(codeClass)
+        && portable.getOrDefault(measured, Map.of()).containsKey(witness.module().key());
   }
 
   private Collection<Target> onePer(java.util.function.Function<Target, String> kind) {

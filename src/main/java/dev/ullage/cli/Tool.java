@@ -17,6 +17,7 @@ final class Tool {
     COMMANDS.put("budget", BudgetCommand::new);
     COMMANDS.put("targets", TargetsCommand::new);
     COMMANDS.put("loop", (around, catalogue) -> new LoopCommand(around));
+    COMMANDS.put("calibrate", (around, catalogue) -> new CalibrateCommand(around));
   }
 
   private static final Set<String> WITH_CATALOGUE = Set.of("survey", "budget", "targets");
