@@ -43,7 +43,7 @@ final class Complaints implements IParameterExceptionHandler, IExecutionExceptio
   /** A mistake in the tool: one line, and how to report it. */
   ExitCode ofBug(Throwable bug) {
     String what = Printable.of(bug.toString());
-    err.printf("This is a mistake in ullage %s, not in your input: %s.%n", Version.text(), what);
+    err.printf("This is a mistake in ullage %s, not in your input: %s%n", Version.text(), what);
     err.println(
         "Please report it with the command and the loop file; `-D"
             + TRACE

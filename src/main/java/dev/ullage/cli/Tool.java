@@ -15,12 +15,13 @@ final class Tool {
   static {
     COMMANDS.put("survey", SurveyCommand::new);
     COMMANDS.put("budget", BudgetCommand::new);
+    COMMANDS.put("emit", EmitCommand::new);
     COMMANDS.put("targets", TargetsCommand::new);
     COMMANDS.put("loop", (around, catalogue) -> new LoopCommand(around));
     COMMANDS.put("calibrate", (around, catalogue) -> new CalibrateCommand(around));
   }
 
-  private static final Set<String> WITH_CATALOGUE = Set.of("survey", "budget", "targets");
+  private static final Set<String> WITH_CATALOGUE = Set.of("survey", "budget", "emit", "targets");
 
   private final Surroundings around;
 

@@ -35,7 +35,7 @@ class ToolTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"survey", "budget", "targets", "loop"})
+  @ValueSource(strings = {"survey", "budget", "emit", "targets", "loop"})
   void helpOfACommand_fitsATerminalAndHasAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertAll(
@@ -46,7 +46,14 @@ class ToolTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"survey a.yaml", "budget a.yaml -t x", "targets", "loop a.yaml"})
+  @ValueSource(
+      strings = {
+        "survey a.yaml",
+        "budget a.yaml -t x",
+        "emit a.yaml -t x -o y",
+        "targets",
+        "loop a.yaml"
+      })
   void unknownOption_isWrongUseAndPrintsNoResult(String line) {
     String command = line.split(" ")[0];
     assertEquals(

@@ -1,0 +1,83 @@
+package dev.ullage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class EmitCommandTest {
+  private static final String SAMPLE = "generated-samples/cold-store/cold-store.yaml";
+
+  @TempDir private Path temp;
+
+  private Run emit(Path folder, String target) {
+    return Run.of("emit", SAMPLE, "-t", target, "-o", folder.toString());
+  }
+
+  @Test
+  void firmware_isWrittenWithItsOrigin() throws IOException {
+    Path folder = temp.resolve("new/firmware");
+    Run run = emit(folder, "ATtiny85");
+    assertEquals(ExitCode.GOOD, run.code());
+    assertEquals("", run.err());
+    assertTrue(run.out().contains(" files written, 0 as they were."), run.out());
+    assertTrue(Files.exists(folder.resolve("src/main.c")));
+    JsonNode origin = new ObjectMapper().readTree(folder.resolve("ullage.json").toFile());
+    assertEquals("attiny85", origin.get("target").asText());
+    assertEquals("cold-store guard", origin.get("loop").get("name").asText());
+  }
+
+  @Test
+  void again_changesNothing() {
+    Path folder = temp.resolve("firmware");
+    emit(folder, "attiny85");
+    Run again = emit(folder, "attiny85");
+    assertEquals(ExitCode.GOOD, again.code());
+    assertTrue(again.out().contains(": 0 files written, "), again.out());
+  }
+
+  @Test
+  void changedFile_staysAndTheNewTextLiesBesideIt() throws IOException {
+    Path folder = temp.resolve("firmware");
+    emit(folder, "attiny85");
+    Path config = folder.resolve("src/config.h");
+    String mine = Files.readString(config) + "/* mine */\n";
+    Files.writeString(config, mine);
+    Run again = emit(folder, "attiny45");
+    assertEquals(ExitCode.FINDINGS, again.code());
+    assertTrue(again.out().contains("Yours, and left alone: src/config.h"), again.out());
+    assertEquals(mine, Files.readString(config));
+    assertTrue(Files.exists(folder.resolve("src/config.h.new")));
+  }
+
+  @Test
+  void someoneElsesFolder_isLeftAlone() throws IOException {
+    Path folder = Files.createDirectories(temp.resolve("photos"));
+    Files.writeString(folder.resolve("cat.txt"), "a cat");
+    Run run = emit(folder, "attiny85");
+    assertEquals(ExitCode.BAD_INPUT, run.code());
+    assertTrue(run.err().contains("choose another folder"), run.err());
+    try (var files = Files.list(folder)) {
+      assertEquals(1, files.count());
+    }
+  }
+
+  @Test
+  void targetThatLacksSomething_getsNoFolder() throws IOException {
+    Path folder = temp.resolve("firmware");
+    Path loop = temp.resolve("fast.yaml");
+    Files.writeString(loop, Files.readString(Path.of(SAMPLE)) + "\nboard: {supply_v: 1.2}\n");
+    Run run = Run.of("emit", loop.toString(), "-t", "attiny85", "-o", folder.toString());
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertTrue(run.out().startsWith("lacks: the board has 1.2 V"), run.out());
+    assertTrue(run.out().endsWith("Nothing was written.\n"), run.out());
+    assertFalse(Files.exists(folder));
+  }
+}
