@@ -17,7 +17,7 @@ import picocli.CommandLine.Option;
 /** Makes the cost tables anew. */
 @Command(
     name = "calibrate",
-    header = {"Make the cost tables from the cross compiler that is installed here.", ""},
+    header = {"Measure the cost tables with the compiler that is here.", ""},
     description = {
       "",
       "Compiles every module of the emitted firmware in every variant, once for each kind of part,"

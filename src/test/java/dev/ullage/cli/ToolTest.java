@@ -35,7 +35,7 @@ class ToolTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"survey", "budget", "emit", "targets", "loop"})
+  @ValueSource(strings = {"survey", "budget", "emit", "targets", "loop", "calibrate"})
   void helpOfACommand_fitsATerminalAndHasAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertAll(
