@@ -13,28 +13,42 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** All parts that the tool knows, in a stable order: by file, then as the file has them. */
 public final class Catalogue {
   /** Lists the files, one a line: the contents of a jar cannot be listed as a folder can. */
   private static final String INDEX = "index.txt";
 
+  /** What {@link ImageWriter} wrote, where the build has packed it. */
+  private static final String IMAGE = "image";
+
   private static final String FOLDER = "targets/";
 
   private final Map<String, Target> targets = new LinkedHashMap<>();
 
-  private Catalogue(Source source) {
-    source
-        .text(INDEX)
-        .lines()
-        .map(file -> FamilyReader.read(FOLDER + file, source.text(file)))
-        .flatMap(List::stream)
-        .forEachOrdered(this::add);
+  private Catalogue(Stream<Target> targets) {
+    targets.forEachOrdered(this::add);
   }
 
   /** The catalogue that comes with the tool. */
   public static Catalogue load() {
-    return new Catalogue(Catalogue::resource);
+    return resource(IMAGE)
+        .map(image -> new Catalogue(ImageReader.read(image).stream()))
+        .orElseGet(Catalogue::fromFiles);
+  }
+
+  /** As above, from the files, even where the build has made an image of them. */
+  static Catalogue fromFiles() {
+    return fromFiles(Catalogue::resourceText);
+  }
+
+  private static Catalogue fromFiles(Source source) {
+    return new Catalogue(
+        source
+            .text(INDEX)
+            .lines()
+            .flatMap(file -> FamilyReader.read(FOLDER + file, source.text(file)).stream()));
   }
 
   /**
@@ -44,7 +58,7 @@ public final class Catalogue {
    * @throws UncheckedIOException if it cannot be read
    */
   public static Catalogue load(Path folder) {
-    return new Catalogue(file -> fileText(folder.resolve(file)));
+    return fromFiles(file -> fileText(folder.resolve(file)));
   }
 
   /** The part of that name, whatever its case. */
@@ -75,15 +89,19 @@ public final class Catalogue {
     }
   }
 
-  private static String resource(String name) {
+  private static Optional<byte[]> resource(String name) {
     try (InputStream stream = Catalogue.class.getResourceAsStream('/' + FOLDER + name)) {
-      if (stream == null) {
-        throw new IllegalStateException("The catalogue lacks `" + name + "`.");
-      }
-      return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
+      return stream == null ? Optional.empty() : Optional.of(stream.readAllBytes());
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  private static String resourceText(String name) {
+    byte[] bytes =
+        resource(name)
+            .orElseThrow(() -> new IllegalStateException("The catalogue lacks `" + name + "`."));
+    return new String(bytes, StandardCharsets.UTF_8);
   }
 
   private static String fileText(Path file) {

@@ -1,0 +1,210 @@
+package dev.ullage.target;
+
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.function.Supplier;
+
+/** Reads what {@link ImageWriter} writes, in the same order. The bytes come from our own build. */
+final class ImageReader {
+  private static final BusPort.Kind[] KINDS = BusPort.Kind.values();
+  private static final Pin.Reach[] REACHES = Pin.Reach.values();
+
+  private final byte[] bytes;
+  private final List<String> texts;
+  private int at;
+
+  private ImageReader(byte[] bytes) {
+    this.bytes = bytes;
+    this.texts = all(this::letters);
+  }
+
+  static List<Target> read(byte[] bytes) {
+    ImageReader reader = new ImageReader(bytes);
+    List<Target> targets = new ArrayList<>();
+    for (int families = reader.number(); families > 0; families--) {
+      targets.addAll(reader.family());
+    }
+    return targets;
+  }
+
+  private List<Target> family() {
+    Family family =
+        new Family(
+            text(),
+            text(),
+            text(),
+            pins(),
+            all(this::timer),
+            optional(this::converter),
+            optional(this::serialPort),
+            busPort(),
+            optional(this::eeprom),
+            watchdog(),
+            sleep());
+    List<Clock> clocks = all(this::clock);
+    List<Package> packages = all(this::packaged);
+    return all(() -> target(family, clocks, packages));
+  }
+
+  private Target target(Family family, List<Clock> clocks, List<Package> packages) {
+    return new Target(
+        text(),
+        text(),
+        family,
+        text(),
+        number(),
+        number(),
+        number(),
+        number(),
+        number(),
+        number(),
+        number(),
+        number(),
+        clocks.get(number()),
+        all(() -> packages.get(number())));
+  }
+
+  private Map<String, Pin> pins() {
+    Map<String, Pin> pins = new LinkedHashMap<>();
+    for (int left = number(); left > 0; left--) {
+      String name = text();
+      pins.put(name, pin(name));
+    }
+    return pins;
+  }
+
+  private Pin pin(String name) {
+    char port = (char) number();
+    int bit = number();
+    Pin.Reach reach = REACHES[number()];
+    OptionalInt channel = number() == 1 ? OptionalInt.of(number()) : OptionalInt.empty();
+    return new Pin(name, port, bit, reach, channel, all(this::text));
+  }
+
+  private Timer timer() {
+    return new Timer(
+        text(),
+        number(),
+        mode(),
+        text(),
+        dividers(),
+        text(),
+        text(),
+        text(),
+        text(),
+        text(),
+        text(),
+        text(),
+        optional(() -> new Timer.Toggle(text(), text(), text(), optional(this::text))));
+  }
+
+  private Map<String, String> mode() {
+    Map<String, String> mode = new LinkedHashMap<>();
+    for (int left = number(); left > 0; left--) {
+      mode.put(text(), text());
+    }
+    return mode;
+  }
+
+  private Converter converter() {
+    return new Converter(
+        number(), text(), text(), text(), text(), text(), text(), dividers(), number());
+  }
+
+  private SerialPort serialPort() {
+    return new SerialPort(
+        text(), text(), text(), text(), text(), text(), text(), text(), text(), text());
+  }
+
+  private BusPort busPort() {
+    return new BusPort(KINDS[number()], optional(this::registers));
+  }
+
+  private BusPort.Registers registers() {
+    return new BusPort.Registers(text(), text(), text(), text(), text(), text(), text());
+  }
+
+  private Eeprom eeprom() {
+    return new Eeprom(text(), text(), text(), text(), text(), text());
+  }
+
+  private Watchdog watchdog() {
+    return new Watchdog(
+        text(),
+        all(this::number),
+        text(),
+        optional(this::text),
+        optional(() -> new Watchdog.Interrupt(text(), text())));
+  }
+
+  private Sleep sleep() {
+    return new Sleep(text(), text(), text(), text());
+  }
+
+  private Clock clock() {
+    return new Clock(
+        longNumber(),
+        all(this::longNumber),
+        number() == 1,
+        all(() -> new Clock.Grade(new BigDecimal(text()), longNumber())),
+        new BigDecimal(text()),
+        new BigDecimal(text()));
+  }
+
+  private Package packaged() {
+    return new Package(text(), all(this::text));
+  }
+
+  private SortedMap<Integer, String> dividers() {
+    SortedMap<Integer, String> dividers = new TreeMap<>();
+    for (int left = number(); left > 0; left--) {
+      dividers.put(number(), text());
+    }
+    return dividers;
+  }
+
+  private <T> List<T> all(Supplier<T> each) {
+    int size = number();
+    List<T> all = new ArrayList<>(size);
+    for (int i = 0; i < size; i++) {
+      all.add(each.get());
+    }
+    return all;
+  }
+
+  private <T> Optional<T> optional(Supplier<T> present) {
+    return number() == 1 ? Optional.of(present.get()) : Optional.empty();
+  }
+
+  private String text() {
+    return texts.get(number());
+  }
+
+  private String letters() {
+    int length = number();
+    at += length;
+    return new String(bytes, at - length, length, StandardCharsets.UTF_8);
+  }
+
+  private int number() {
+    return (int) longNumber();
+  }
+
+  private long longNumber() {
+    long value = 0;
+    int shift = 0;
+    while (bytes[at] < 0) {
+      value |= (bytes[at++] & 0x7fL) << shift;
+      shift += 7;
+    }
+    return value | (long) bytes[at++] << shift;
+  }
+}
