@@ -4,11 +4,15 @@ import dev.ullage.emit.Budget;
 import dev.ullage.emit.Origin;
 import dev.ullage.emit.WriteResult;
 import dev.ullage.input.Printable;
+import dev.ullage.loop.Bring;
 import dev.ullage.sizing.Estimate;
+import dev.ullage.sizing.Verdict;
+import dev.ullage.target.Target;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /** What `emit` puts into the folder about the estimate, and what it says afterwards. */
 public final class EmitReport {
@@ -52,29 +56,46 @@ public final class EmitReport {
     String verdict = Style.word(assessment.verdict().kind());
     String reason = Printable.of(assessment.verdict().reason()) + ".";
     lines.addAll(Paragraph.lines(verdict + ": ", reason, style.columns()));
+    shortage(assessment).ifPresent(lines::add);
     written.ifPresentOrElse(
         result -> addFiles(lines, Printable.of(folder), result),
         () -> lines.add("Nothing was written."));
     return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
   }
 
+  /** In bytes, as the verdict counts: without the margin. */
+  private static Optional<String> shortage(Assessment assessment) {
+    if (assessment.verdict().kind() != Verdict.Kind.OVER) {
+      return Optional.empty();
+    }
+    Estimate need = assessment.estimate().orElseThrow();
+    Bring bring = assessment.plan().orElseThrow().loop().bring();
+    Target target = assessment.target();
+    int flash = need.flash().likely() + bring.flashBytes();
+    int ram = need.staticRam() + need.stack() + bring.ramBytes() + bring.stackBytes();
+    String missing =
+        Stream.of(
+                beyond(flash, target.flashBytes(), "flash"), beyond(ram, target.ramBytes(), "RAM"))
+            .flatMap(Optional::stream)
+            .collect(Collectors.joining(" and "));
+    return Optional.of("It does not fit the " + target.title() + ": " + missing + " too much.");
+  }
+
+  private static Optional<String> beyond(int need, int capacity, String memory) {
+    return Optional.of(need - capacity + " B of " + memory).filter(words -> need > capacity);
+  }
+
   private static void addFiles(List<String> lines, String folder, WriteResult result) {
     lines.add(
-        folder
-            + ": "
-            + (result.written().size() + result.created().size())
-            + " files written, "
-            + result.unchanged().size()
-            + " as they were. `make` there builds the firmware.");
-    result.removed().forEach(path -> lines.add("Removed, for it is no longer emitted: " + path));
-    result
-        .kept()
-        .forEach(
-            kept ->
-                lines.add(
-                    "Yours, and left alone: " + kept.path() + "; new text: " + kept.newPath()));
-    result
-        .left()
-        .forEach(path -> lines.add("No longer emitted, but changed by you, so it stays: " + path));
+        (folder + ": " + (result.written().size() + result.created().size()) + " files written, ")
+            + (result.unchanged().size() + " unchanged, ")
+            + (result.kept().size() + result.left().size() + " kept."));
+    result.removed().forEach(path -> lines.add(path + " removed, for it is no longer emitted"));
+    for (WriteResult.Kept kept : result.kept()) {
+      lines.add(kept.path() + " kept as you changed it; the new text is in " + kept.newPath());
+    }
+    for (String path : result.left()) {
+      lines.add(path + " kept as you changed it, though it is no longer emitted");
+    }
   }
 }

@@ -27,7 +27,7 @@ class EmitCommandTest {
     Run run = emit(folder, "ATtiny85");
     assertEquals(ExitCode.GOOD, run.code());
     assertEquals("", run.err());
-    assertTrue(run.out().contains(" files written, 0 as they were."), run.out());
+    assertTrue(run.out().contains(" files written, 0 unchanged, 0 kept."), run.out());
     assertTrue(Files.exists(folder.resolve("src/main.c")));
     JsonNode origin = new ObjectMapper().readTree(folder.resolve("ullage.json").toFile());
     assertEquals("attiny85", origin.get("target").asText());
@@ -52,7 +52,13 @@ class EmitCommandTest {
     Files.writeString(config, mine);
     Run again = emit(folder, "attiny45");
     assertEquals(ExitCode.FINDINGS, again.code());
-    assertTrue(again.out().contains("Yours, and left alone: src/config.h"), again.out());
+    assertTrue(again.out().contains(" unchanged, 1 kept."), again.out());
+    assertTrue(
+        again
+            .out()
+            .contains(
+                "\nsrc/config.h kept as you changed it; the new text is in src/config.h.new\n"),
+        again.out());
     assertEquals(mine, Files.readString(config));
     assertTrue(Files.exists(folder.resolve("src/config.h.new")));
   }
@@ -78,6 +84,15 @@ class EmitCommandTest {
     assertEquals(ExitCode.FINDINGS, run.code());
     assertTrue(run.out().startsWith("lacks: the board has 1.2 V"), run.out());
     assertTrue(run.out().endsWith("Nothing was written.\n"), run.out());
+    assertFalse(Files.exists(folder));
+  }
+
+  @Test
+  void unknownTarget_isWrongUseAndGetsNoFolder() {
+    Path folder = temp.resolve("firmware");
+    Run run = emit(folder, "attiny86");
+    assertEquals(ExitCode.WRONG_USE, run.code());
+    assertTrue(run.err().startsWith("There is no target `attiny86`; nearest: `attiny8"), run.err());
     assertFalse(Files.exists(folder));
   }
 }

@@ -5,9 +5,9 @@ import java.io.StringWriter;
 import java.util.Map;
 
 /** One run of the whole tool in this process: what it said, and with which code it ended. */
-record Run(ExitCode code, String out, String err) {
+public record Run(ExitCode code, String out, String err) {
 
-  static Run of(String... args) {
+  public static Run of(String... args) {
     return in(Map.of(), args);
   }
 
@@ -19,5 +19,10 @@ record Run(ExitCode code, String out, String err) {
         new Surroundings(new PrintWriter(out), new PrintWriter(err), environment, false);
     ExitCode code = new Tool(around).run(args);
     return new Run(code, out.toString(), err.toString());
+  }
+
+  /** True if nothing was complained of. */
+  public boolean isGood() {
+    return code == ExitCode.GOOD && err.isEmpty();
   }
 }

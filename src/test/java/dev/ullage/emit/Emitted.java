@@ -42,6 +42,12 @@ final class Emitted {
     return to(folder, LoopReader.read("loop.yaml", yaml), target);
   }
 
+  /** A copy of a folder that was emitted before, to build in. */
+  static Emitted copy(Path from, Path folder) {
+    Folder.filesIn(from).forEach((path, text) -> Folder.write(folder, path, text));
+    return new Emitted(folder);
+  }
+
   /** On the first target that the loop can run on; empty if there is none. */
   static Optional<Emitted> somewhere(Path folder, Loop loop) {
     for (Target target : CATALOGUE.targets()) {

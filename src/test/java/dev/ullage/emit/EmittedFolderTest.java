@@ -5,16 +5,18 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import dev.ullage.loop.LoopReader;
 import dev.ullage.testing.Tool;
 import dev.ullage.testing.Toolchain;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** What a user does in an emitted folder works there, without a warning. */
 class EmittedFolderTest {
@@ -29,21 +31,25 @@ class EmittedFolderTest {
       alarm: {when: above, threshold: 50}
       """;
 
+  private static final Path SAMPLES = Path.of("generated-samples");
+  private static final int FEWEST_FOLDERS = 15;
+
   @TempDir private Path folder;
 
+  static List<Path> goldenFolders() throws IOException {
+    try (Stream<Path> files = Files.walk(SAMPLES)) {
+      List<Path> folders =
+          files.filter(file -> file.endsWith(Manifest.FILE)).map(Path::getParent).sorted().toList();
+      assertTrue(folders.size() >= FEWEST_FOLDERS, folders.toString());
+      return folders;
+    }
+  }
+
   @ParameterizedTest
-  @CsvSource({
-    "bee-hive, attiny13a",
-    "bee-hive, atmega2560",
-    "bilge, attiny84",
-    "cold-store, attiny85",
-    "compost-heap, attiny85",
-    "grain-dryer, atmega328p",
-  })
-  void everyMakeTarget_works(String sample, String target) {
+  @MethodSource("goldenFolders")
+  void everyMakeTarget_works(Path golden) {
     Tool.require("avr-gcc", "avr-size", "cc", "make");
-    Path file = Path.of("generated-samples", sample, sample + ".yaml");
-    Emitted emitted = Emitted.to(folder, LoopReader.read(file), target);
+    Emitted emitted = Emitted.copy(golden, folder);
     emitted.make("all");
     for (String built : List.of("firmware.elf", "firmware.hex", "firmware.map", "src/main.su")) {
       assertTrue(Files.exists(emitted.file("build/" + built)), built);
@@ -52,6 +58,25 @@ class EmittedFolderTest {
     int small = flash(emitted.make("small"));
     assertTrue(small < flash, small + " is not below " + flash);
     assertEquals(8, emitted.make("check").split("all as expected", -1).length - 1);
+  }
+
+  /** With the limit that the README of the sample names; a latched alarm does not go off. */
+  @ParameterizedTest
+  @CsvSource({
+    "bee-hive, attiny13a, 36, 2",
+    "bilge, attiny2313a, '', 1",
+    "cold-store, attiny13a, 8, 2",
+    "compost-heap, attiny85, '', 2",
+    "grain-dryer, atmega88pa, '', 2",
+  })
+  void recordedTrace_setsOffTheAlarm(String sample, String target, String limit, int events) {
+    Tool.require("cc", "make");
+    Path trace = SAMPLES.resolve(sample).resolve("trace.csv").toAbsolutePath();
+    Emitted emitted = Emitted.copy(SAMPLES.resolve(sample).resolve(target), folder);
+    List<String> played =
+        emitted.make("-s", "play", "TRACE=" + trace, "LIMIT=" + limit).lines().toList();
+    assertEquals("reading,time_ms,alarm", played.get(0));
+    assertEquals(1 + events, played.size(), played.toString());
   }
 
   @Test

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * Assembles one sample from its bytes.
+ *
+ * bee-hive watch, for ATmega2560. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#include "../bus/bus.h"
+#include "reading.h"
+
+raw_t reading_sample(uint8_t last)
+{
+    uint16_t word;
+
+    word = bus_get(BUS_MORE);
+    word |= (uint16_t)((uint16_t)bus_get(last) << 8);
+    /* Carries the sign bit on to the width of the type. */
+    return (raw_t)(uint16_t)((((uint16_t)word & SAMPLE_MASK) ^ SAMPLE_SIGN) - SAMPLE_SIGN);
+}

@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * Makes the part ready: clock, watchdog, pins.
+ *
+ * cold-store guard, for ATtiny13A. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#include "port.h"
+
+void port_begin(void)
+{
+    DDRB |= PORT_BIT(4);
+    DDRB |= PORT_BIT(0);
+}

@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * What the alarm drives.
+ *
+ * compost-heap watering, for ATmega8A. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#ifndef OUTPUTS_H
+#define OUTPUTS_H
+
+#include "config.h"
+
+/* Switches everything on or off, with its pattern from the start. */
+void outputs_show(bool on);
+
+#endif

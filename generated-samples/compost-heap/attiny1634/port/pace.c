@@ -1,0 +1,51 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * Counts time with timer1.
+ *
+ * compost-heap watering, for ATtiny1634. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#include "../src/pace.h"
+
+#include <avr/io.h>
+#include <avr/wdt.h>
+
+static period_t pace_left;
+
+void pace_begin(void)
+{
+    OCR1A = fixed_u16(PACE_TOP);
+    TCCR1B = fixed_u8((1 << WGM12) | PACE_CLOCK_SELECT);
+    pace_left = fixed_period(PERIOD_TICKS);
+}
+
+static void pace_step(void)
+{
+    TIFR = (1 << OCF1A);
+    wdt_reset();
+    if (pace_left != 0) {
+        --pace_left;
+    }
+}
+
+void pace_tick(void)
+{
+    while (!((TIFR & (1 << OCF1A)) != 0)) {
+    }
+    pace_step();
+}
+
+void pace_poll(void)
+{
+    if ((TIFR & (1 << OCF1A)) != 0) {
+        pace_step();
+    }
+}
+
+void pace_rest(void)
+{
+    while (pace_left != 0) {
+        pace_tick();
+    }
+    pace_left = fixed_period(PERIOD_TICKS);
+}

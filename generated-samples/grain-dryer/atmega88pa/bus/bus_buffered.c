@@ -1,0 +1,206 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * The two-wire bus by the part's own controller, with interrupts and buffers.
+ *
+ * grain-dryer bed, for ATmega88PA. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#include "bus.h"
+
+#include <avr/interrupt.h>
+#include <util/delay_basic.h>
+
+#include "../port/port.h"
+
+/* Status codes of the data sheet's tables for the master transmitter and receiver modes. */
+#define BUS_STATUS_MASK 0xF8
+#define BUS_STARTED 0x08
+#define BUS_RESTARTED 0x10
+#define BUS_ADDRESS_SENT 0x18
+#define BUS_DATA_SENT 0x28
+#define BUS_ADDRESS_SENT_TO_READ 0x40
+#define BUS_DATA_RECEIVED 0x50
+#define BUS_LAST_RECEIVED 0x58
+
+/* The controller's next step, with its interrupt on. */
+#define BUS_STEP ((1 << TWINT) | (1 << TWEN) | (1 << TWIE))
+
+bool bus_fault;
+
+static uint8_t bus_sent[BUS_SEND_BYTES];
+static uint8_t bus_received[BUS_RECEIVE_BYTES];
+
+/* Shared with the interrupt. While `bus_busy`, all but `bus_arrived` and `bus_failed` are its own. */
+static volatile bool bus_busy;
+static volatile bool bus_failed;
+static volatile uint8_t bus_arrived;
+static uint8_t bus_to_send;
+static uint8_t bus_sent_so_far;
+static uint8_t bus_to_receive;
+
+static uint8_t bus_taken;
+
+/* Lets go of the clock, or pulls it down, for half a bit. */
+static void clock_line(bool high)
+{
+    if (high) {
+        DDRC &= (uint8_t)~PORT_BIT(5);
+    } else {
+        DDRC |= PORT_BIT(5);
+    }
+    _delay_loop_1(fixed_u8(BUS_HALF_BIT));
+}
+
+/* A sensor that was cut off in the middle of a byte holds the data line: clock it free, then STOP. */
+static void recover(void)
+{
+    uint8_t clocks = fixed_u8(9);
+
+    if ((PINC & PORT_BIT(4)) != 0) {
+        return;
+    }
+    TWCR = 0;
+    do {
+        clock_line(false);
+        clock_line(true);
+    } while (--clocks != 0);
+    clock_line(false);
+    DDRC |= PORT_BIT(4);
+    clock_line(true);
+    DDRC &= (uint8_t)~PORT_BIT(4);
+}
+
+static void finish(void)
+{
+    TWCR = (1 << TWINT) | (1 << TWEN) | (1 << TWSTO);
+    bus_busy = false;
+}
+
+ISR(TWI_vect)
+{
+    uint8_t acknowledge = 0;
+
+    switch (TWSR & BUS_STATUS_MASK) {
+    case BUS_STARTED:
+    case BUS_RESTARTED:
+        TWDR = bus_sent_so_far < bus_to_send ? BUS_TO(SENSOR_ADDRESS) : BUS_FROM(SENSOR_ADDRESS);
+        break;
+    case BUS_ADDRESS_SENT:
+    case BUS_DATA_SENT:
+        if (bus_sent_so_far < bus_to_send) {
+            TWDR = bus_sent[bus_sent_so_far++];
+        } else if (bus_to_receive != 0) {
+            TWCR = BUS_STEP | (1 << TWSTA);
+            return;
+        } else {
+            finish();
+            return;
+        }
+        break;
+    case BUS_DATA_RECEIVED:
+        bus_received[bus_arrived] = TWDR;
+        ++bus_arrived;
+        /* fall through */
+    case BUS_ADDRESS_SENT_TO_READ:
+        if (bus_arrived + 1 < bus_to_receive) {
+            acknowledge = 1 << TWEA;
+        }
+        break;
+    case BUS_LAST_RECEIVED:
+        bus_received[bus_arrived] = TWDR;
+        ++bus_arrived;
+        finish();
+        return;
+    default:
+        bus_failed = true;
+        finish();
+        return;
+    }
+    TWCR = (uint8_t)(BUS_STEP | acknowledge);
+}
+
+/* Waits until so many bytes have arrived or the transaction has ended, but not for ever. */
+static void wait_for(uint8_t arrived)
+{
+    uint16_t patience = fixed_u16(BUS_PATIENCE);
+    uint8_t seen = bus_arrived;
+
+    while (bus_busy && bus_arrived < arrived) {
+        if (bus_arrived != seen) {
+            seen = bus_arrived;
+            patience = fixed_u16(BUS_PATIENCE);
+        }
+        if (--patience == 0) {
+            /* Lets go of the pins, so that the next transaction can free the bus. */
+            TWCR = 0;
+            bus_busy = false;
+            bus_failed = true;
+        }
+    }
+    if (bus_failed) {
+        bus_fault = true;
+    }
+}
+
+static void launch(uint8_t count)
+{
+    if (bus_fault) {
+        return;
+    }
+    bus_to_receive = count;
+    bus_arrived = 0;
+    bus_taken = 0;
+    bus_sent_so_far = 0;
+    bus_busy = true;
+    TWCR = BUS_STEP | (1 << TWSTA);
+}
+
+void bus_put(uint8_t byte)
+{
+    if (bus_to_send == fixed_u8(BUS_SEND_BYTES)) {
+        bus_fault = true;
+        return;
+    }
+    bus_sent[bus_to_send++] = byte;
+}
+
+void bus_flush(void)
+{
+    launch(0);
+    wait_for(UINT8_MAX);
+    bus_to_send = 0;
+}
+
+void bus_fetch(uint8_t count)
+{
+    if (count > fixed_u8(BUS_RECEIVE_BYTES)) {
+        bus_fault = true;
+    }
+    launch(count);
+}
+
+uint8_t bus_get(uint8_t acknowledge)
+{
+    (void)acknowledge;
+    wait_for((uint8_t)(bus_taken + 1));
+    if (bus_fault) {
+        return 0;
+    }
+    return bus_received[bus_taken++];
+}
+
+void bus_stop(void)
+{
+    wait_for(UINT8_MAX);
+}
+
+void bus_begin(void)
+{
+    bus_fault = false;
+    bus_failed = false;
+    bus_to_send = 0;
+    recover();
+    TWBR = fixed_u8(BUS_BIT_RATE);
+    TWCR = 1 << TWEN;
+    sei();
+}

@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * Assembles one sample from its bytes.
+ *
+ * grain-dryer bed, for ATmega88PA. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#include "../bus/bus.h"
+#include "reading.h"
+
+raw_t reading_sample(uint8_t last)
+{
+    uint16_t word;
+
+    word = bus_get(BUS_MORE);
+    word |= (uint16_t)((uint16_t)bus_get(last) << 8);
+    return (raw_t)word;
+}
