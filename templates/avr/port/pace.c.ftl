@@ -60,6 +60,10 @@ void pace_begin(void)
 </#if>
 </#list>
     ${timer.top} = fixed_u${timer.bits}(PACE_TOP);
+<#if timer.toggle.isPresent() && timer.toggle.get().compare.isPresent()>
+    /* The flag comes from a register of its own. */
+    ${timer.toggle.get().compare.get()} = fixed_u${timer.bits}(PACE_TOP);
+</#if>
 <#if counted>
     ${timer.maskRegister} = fixed_u8(1 << ${timer.maskBit});
 </#if>
