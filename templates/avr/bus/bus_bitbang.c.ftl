@@ -33,6 +33,12 @@ static inline void ${name}_release(void)
 static inline void half_bit(void)
 {
 }
+
+/* But those after START are not: a call and a return keep the clock high for long enough. */
+__attribute__((noinline)) static void hold_start(void)
+{
+    __asm__ volatile("");
+}
 <#else>
 /* Half a bit, less what the instructions around it take. */
 __attribute__((noinline)) static void half_bit(void)
@@ -128,7 +134,7 @@ void bus_start(uint8_t address)
         bus_fault = true;
     }
     sda_low();
-    half_bit();
+    <#if t.delay == "none">hold_start<#else>half_bit</#if>();
     scl_low();
     bus_put(address);
 }

@@ -14,26 +14,44 @@ import dev.ullage.target.Target;
  *     for none. With hardware the program does so only to free a bus that is held
  * @param bitRate hardware: the bit rate register
  * @param hz the fastest clock that comes out
+ * @param byteMs what the program takes between two bytes
  */
-public record BusPlan(BusDriver driver, String why, int halfBitLoops, int bitRate, double hz) {
+public record BusPlan(
+    BusDriver driver, String why, int halfBitLoops, int bitRate, double hz, double byteMs) {
 
   // Bus timing of the I2C-bus specification UM10204 Rev. 7, "Characteristics of the SDA and SCL bus
-  // lines": shortest low and high time of the clock, Standard-mode up to 100 kHz, then Fast-mode.
-  private static final double STANDARD_LOW_US = 4.7;
-  private static final double STANDARD_HIGH_US = 4.0;
-  private static final double FAST_LOW_US = 1.3;
-  private static final double FAST_HIGH_US = 0.6;
+  // lines", Standard-mode up to 100 kHz, then Fast-mode. The clock's high time, the hold of START
+  // and the set-up of STOP have the same least time.
+  private static final Timing STANDARD = new Timing(4.7, 4.0, 4.7);
+  private static final Timing FAST = new Timing(1.3, 0.6, 0.6);
   private static final int STANDARD_HZ = 100_000;
 
-  // Clock cycles that the bit-banged driver's own instructions take at least, counted in its
-  // disassembly: while the clock is high, while it is low, and in a whole bit.
-  private static final int HIGH_CYCLES = 7;
-  private static final int LOW_CYCLES = 20;
-  private static final int BIT_CYCLES = 48;
+  // Clock cycles that the bit-banged driver's own instructions take at least, seen in simulation on
+  // the parts with the shortest calls. First where there is no half-bit delay, then beside one.
+  private static final Own UNDELAYED = new Own(27, 9, 12, 37);
+  private static final Own DELAYED = new Own(31, 2, 11, 40);
+  // And what it takes from byte to byte, with what the program does with a byte.
+  private static final int BYTE_CYCLES = 120;
   private static final int LOOP_CYCLES = 3;
   private static final int CALL_CYCLES = 7;
   private static final int LONG_LOOP_CYCLES = 4;
   private static final int SHORT_LOOPS = 255;
+
+  /** Least times in microseconds: clock low, clock high, set-up of a repeated START. */
+  private record Timing(double lowUs, double highUs, double startUs) {}
+
+  /** Cycles in the same times, and in a whole bit. */
+  private record Own(int low, int high, int start, int bit) {
+
+    /** Cycles that each half of a bit lacks. */
+    double lacks(Timing timing, double cyclesPerUs, double bitCycles) {
+      double halves =
+          Math.max(
+              timing.lowUs * cyclesPerUs - low,
+              Math.max(timing.highUs * cyclesPerUs - high, timing.startUs * cyclesPerUs - start));
+      return Math.max(halves, (bitCycles - bit) / 2);
+    }
+  }
 
   static BusPlan of(Loop loop, Target target, long clockHz) {
     boolean hardware = target.family().busPort().kind() == BusPort.Kind.CONTROLLER;
@@ -68,24 +86,22 @@ public record BusPlan(BusDriver driver, String why, int halfBitLoops, int bitRat
   }
 
   private static BusPlan bitBanged(String why, int speedHz, long clockHz) {
-    boolean standard = speedHz <= STANDARD_HZ;
-    double cyclesPerUs = clockHz / 1e6;
-    double high = (standard ? STANDARD_HIGH_US : FAST_HIGH_US) * cyclesPerUs - HIGH_CYCLES;
-    double low = (standard ? STANDARD_LOW_US : FAST_LOW_US) * cyclesPerUs - LOW_CYCLES;
-    double period = ((double) clockHz / speedHz - BIT_CYCLES) / 2;
-    double half = Math.max(period, Math.max(high, low));
-    if (half <= 0) {
-      return new BusPlan(
-          BusDriver.BITBANG, why, 0, 0, Math.min(speedHz, (double) clockHz / BIT_CYCLES));
+    Timing timing = speedHz <= STANDARD_HZ ? STANDARD : FAST;
+    double bitCycles = (double) clockHz / speedHz;
+    double byteMs = BYTE_CYCLES * 1000.0 / clockHz;
+    if (UNDELAYED.lacks(timing, clockHz / 1e6, bitCycles) <= 0) {
+      double hz = (double) clockHz / UNDELAYED.bit;
+      return new BusPlan(BusDriver.BITBANG, why, 0, 0, hz, byteMs);
     }
+    double half = DELAYED.lacks(timing, clockHz / 1e6, bitCycles);
     int loops = Math.max(1, (int) Math.ceil((half - CALL_CYCLES) / LOOP_CYCLES));
     int cycles = CALL_CYCLES + LOOP_CYCLES * loops;
     if (loops > SHORT_LOOPS) {
       loops = (int) Math.ceil((half - CALL_CYCLES) / LONG_LOOP_CYCLES);
       cycles = CALL_CYCLES + LONG_LOOP_CYCLES * loops;
     }
-    return new BusPlan(
-        BusDriver.BITBANG, why, loops, 0, (double) clockHz / (BIT_CYCLES + 2 * cycles));
+    double hz = (double) clockHz / (DELAYED.bit + 2 * cycles);
+    return new BusPlan(BusDriver.BITBANG, why, loops, 0, hz, byteMs);
   }
 
   private static BusPlan hardware(BusDriver driver, String why, int speedHz, long clockHz) {
@@ -100,18 +116,22 @@ public record BusPlan(BusDriver driver, String why, int halfBitLoops, int bitRat
               + speedHz
               + " Hz");
     }
-    int freeing = (int) Math.ceil(STANDARD_LOW_US * clockHz / 1e6 / LOOP_CYCLES);
+    int freeing = (int) Math.ceil(STANDARD.lowUs * clockHz / 1e6 / LOOP_CYCLES);
     return new BusPlan(
         driver,
         why,
         Math.max(1, Math.min(SHORT_LOOPS, freeing)),
         (int) rate,
-        (double) clockHz / (16 + 2 * rate));
+        (double) clockHz / (16 + 2 * rate),
+        0);
   }
 
-  /** Milliseconds of a transaction of so many bytes: nine clocks each, and START and STOP. */
+  /**
+   * Milliseconds of a transaction of so many bytes: nine clocks each and what is between them, and
+   * START and STOP.
+   */
   double ms(int bytes) {
-    return (9.0 * bytes + 3) * 1000 / hz;
+    return (9.0 * bytes + 3) * 1000 / hz + bytes * byteMs;
   }
 
   /** How long the half-bit delay is: none, a loop of 8 bits, or one of 16. */
