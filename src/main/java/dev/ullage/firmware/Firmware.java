@@ -46,6 +46,25 @@ public record Firmware(
     notes = List.copyOf(notes);
   }
 
+  /** The same plan on a target that differs from this one in its memories only. */
+  Firmware on(Target twin) {
+    return new Firmware(
+        loop,
+        twin,
+        clock,
+        bus,
+        pace,
+        tone,
+        serial,
+        arithmetic,
+        pins,
+        types,
+        constants,
+        modules,
+        buffers,
+        notes);
+  }
+
   /** What a module of this plan is made of, where it is part of the plan. */
   public Optional<Module> module(String name) {
     return modules.stream().filter(module -> module.name().equals(name)).findFirst();

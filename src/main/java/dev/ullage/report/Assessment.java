@@ -26,11 +26,14 @@ public record Assessment(
 
   /** Plans the loop on the target and holds the estimate against its memories. */
   public static Assessment of(Loop loop, Target target, Sizing sizing) {
-    Plan plan = Plan.of(loop, target);
-    if (plan instanceof Plan.Impossible impossible) {
-      return lacking(target, impossible);
-    }
-    return of(((Plan.Possible) plan).firmware(), sizing);
+    return of(Plan.of(loop, target), target, sizing);
+  }
+
+  /** As above, with a plan for that target. */
+  static Assessment of(Plan plan, Target target, Sizing sizing) {
+    return plan instanceof Plan.Possible possible
+        ? of(possible.firmware(), sizing)
+        : lacking(target, (Plan.Impossible) plan);
   }
 
   private static Assessment lacking(Target target, Plan.Impossible plan) {

@@ -1,5 +1,6 @@
 package dev.ullage.report;
 
+import dev.ullage.firmware.Plans;
 import dev.ullage.loop.Loop;
 import dev.ullage.sizing.CostTables;
 import dev.ullage.sizing.Sizing;
@@ -25,8 +26,11 @@ public record Survey(String loop, List<Assessment> rows, List<String> measuredWi
   /** Holds a loop against targets, several at a time. */
   public static Survey of(Loop loop, List<Target> targets, CostTables costs) {
     Sizing sizing = new Sizing(costs);
+    Plans plans = new Plans(loop);
     List<Assessment> rows =
-        targets.parallelStream().map(target -> Assessment.of(loop, target, sizing)).toList();
+        targets.parallelStream()
+            .map(target -> Assessment.of(plans.on(target), target, sizing))
+            .toList();
     return new Survey(loop.name(), rows, costs.measuredWith());
   }
 

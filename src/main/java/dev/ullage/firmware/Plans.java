@@ -1,0 +1,47 @@
+package dev.ullage.firmware;
+
+import dev.ullage.loop.Loop;
+import dev.ullage.target.Clock;
+import dev.ullage.target.Family;
+import dev.ullage.target.Target;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
+
+/** Plans one loop on many targets. Targets that differ in their memories only share a plan. */
+public final class Plans {
+  private final Loop loop;
+  private final Map<Kind, Plan> made = new ConcurrentHashMap<>();
+
+  public Plans(Loop loop) {
+    this.loop = loop;
+  }
+
+  /** What {@link Plan#of} gives for the target. */
+  public Plan on(Target target) {
+    Kind kind = new Kind(target.family(), target.clock(), target.eepromBytes() > 0);
+    Plan plan = made.computeIfAbsent(kind, any -> Plan.of(loop, target));
+    return plan instanceof Plan.Possible possible
+        ? new Plan.Possible(possible.firmware().on(target))
+        : plan;
+  }
+
+  /**
+   * All that a plan depends on. The parts of a family share the family and the clocks as objects,
+   * so those are compared, and not all that they hold.
+   */
+  private record Kind(Family family, Clock clock, boolean eeprom) {
+    @Override
+    public boolean equals(Object other) {
+      return other instanceof Kind kind
+          && family == kind.family
+          && clock == kind.clock
+          && eeprom == kind.eeprom;
+    }
+
+    @Override
+    public int hashCode() {
+      int hash = System.identityHashCode(family) * 31 + System.identityHashCode(clock);
+      return eeprom ? ~hash : hash;
+    }
+  }
+}
