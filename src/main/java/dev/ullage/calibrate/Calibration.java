@@ -18,6 +18,7 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.ExecutionException;
@@ -39,6 +40,7 @@ public final class Calibration {
   private final CrossCompiler compiler;
   private final List<Target> targets;
   private final BiConsumer<Integer, Integer> progress;
+  private final Set<String> only;
   private final List<Loop> draws = new ArrayList<>();
 
   /** Where a module was met: enough to compile it. */
@@ -49,16 +51,19 @@ public final class Calibration {
 
   /**
    * @param draws how many loops to draw: more find rarer modules
+   * @param only names of the modules to measure; empty for all
    * @param progress told how many modules of how many are compiled
    */
   public Calibration(
       CrossCompiler compiler,
       List<Target> targets,
       int draws,
+      Set<String> only,
       BiConsumer<Integer, Integer> progress) {
     this.compiler = compiler;
     this.targets = List.copyOf(targets);
     this.progress = progress;
+    this.only = Set.copyOf(only);
     LoopDraw draw = new LoopDraw(SEED);
     for (int i = 0; i < draws; i++) {
       this.draws.add(draw.next());
@@ -68,11 +73,13 @@ public final class Calibration {
   /**
    * Compiles and measures.
    *
+   * @param before tables to take the modules from that are not measured, by file name
    * @return file names below the folder of cost tables, and their text
    * @throws IOException if the compiler refuses a module: a bug in a template
    */
-  public SortedMap<String, String> run() throws IOException {
+  public SortedMap<String, String> run(Map<String, String> before) throws IOException {
     CostWriter writer = new CostWriter(compiler.version(), CrossCompiler.FLAGS);
+    before.forEach((file, text) -> writer.keep(file, text, key -> !isMeasured(key)));
     Path scratch = Files.createTempDirectory("ullage-calibrate");
     try {
       for (Measured measured : compileAll(witnesses(), scratch)) {
@@ -109,7 +116,7 @@ public final class Calibration {
           portable.computeIfAbsent(target.codeClass(), any -> new TreeMap<>());
       for (Loop loop : draws) {
         if (Plan.of(loop, target) instanceof Plan.Possible possible) {
-          for (Module module : possible.firmware().modules()) {
+          for (Module module : wanted(possible.firmware())) {
             (module.scope() == Module.Scope.PORT ? port : ofClass)
                 .putIfAbsent(module.key(), new Witness(loop, target, module));
           }
@@ -123,6 +130,18 @@ public final class Calibration {
                 .filter(each -> !isMeasuredOnTwin(each, codeClass, portable))
                 .forEach(all::add));
     return all;
+  }
+
+  private List<Module> wanted(Firmware firmware) {
+    return firmware.modules().stream()
+        .filter(each -> only.isEmpty() || only.contains(each.name()))
+        .toList();
+  }
+
+  /** Rows of modules that are measured anew are not kept; helpers and start-up always are. */
+  private boolean isMeasured(String key) {
+    int end = key.indexOf('[');
+    return end > 0 && (only.isEmpty() || only.contains(key.substring(0, end)));
   }
 
   private static boolean isMeasuredOnTwin(

@@ -10,7 +10,10 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.stream.Stream;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 
@@ -45,6 +48,12 @@ final class CalibrateCommand extends BaseCommand {
   private List<String> families = List.of();
 
   @Option(
+      names = "--module",
+      paramLabel = "MODULE",
+      description = "Only this module, such as alarm; the other rows of the tables are kept.")
+  private List<String> modules = List.of();
+
+  @Option(
       names = "--draws",
       paramLabel = "N",
       defaultValue = "12000",
@@ -65,7 +74,9 @@ final class CalibrateCommand extends BaseCommand {
       throw wrongUse("`" + folder + "` is not a folder");
     }
     try {
-      write(new Calibration(compiler, targets(), draws, this::progress).run());
+      write(
+          new Calibration(compiler, targets(), draws, Set.copyOf(modules), this::progress)
+              .run(modules.isEmpty() ? Map.of() : tables()));
     } catch (IOException e) {
       throw wrongUse(String.valueOf(e.getMessage()));
     }
@@ -90,6 +101,16 @@ final class CalibrateCommand extends BaseCommand {
       around.err().println(done + " of " + all + " modules compiled");
       around.err().flush();
     }
+  }
+
+  private Map<String, String> tables() throws IOException {
+    Map<String, String> tables = new TreeMap<>();
+    try (Stream<Path> files = Files.list(folder)) {
+      for (Path file : files.filter(each -> each.toString().endsWith(".tsv")).toList()) {
+        tables.put(file.getFileName().toString(), Files.readString(file));
+      }
+    }
+    return tables;
   }
 
   /** Each table is whole or not there at all. */

@@ -15,6 +15,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.Predicate;
 
 /** Collects measurements and writes them as cost tables: the same measurements, the same bytes. */
 public final class CostWriter {
@@ -35,6 +36,24 @@ public final class CostWriter {
             + "\n# flags: "
             + String.join(" ", flags)
             + '\n';
+  }
+
+  /**
+   * Keeps rows of a table that was written before.
+   *
+   * @param file its name
+   * @param keys which rows
+   */
+  public void keep(String file, String text, Predicate<String> keys) {
+    Map<String, String> before = new HashMap<>();
+    for (String line : text.lines().filter(each -> !each.startsWith("#")).toList()) {
+      String[] row = line.split("\t", 2);
+      String fields = row[1].startsWith("=") ? before.get(row[1].substring(1)) : row[1];
+      before.put(row[0], fields);
+      if (keys.test(row[0])) {
+        put(file, row[0], fields);
+      }
+    }
   }
 
   /**
@@ -98,7 +117,11 @@ public final class CostWriter {
   /** File names and what goes into them. */
   public SortedMap<String, String> files() {
     SortedMap<String, SortedMap<String, String>> all = new TreeMap<>(files);
-    helpers.keySet().forEach(each -> all.put(CostTables.helperFile(each), helperRows(each)));
+    for (String each : helpers.keySet()) {
+      SortedMap<String, String> rows = helperRows(each);
+      rows.putAll(all.getOrDefault(CostTables.helperFile(each), new TreeMap<>()));
+      all.put(CostTables.helperFile(each), rows);
+    }
     SortedMap<String, String> texts = new TreeMap<>();
     all.forEach((file, rows) -> texts.put(file, header + text(rows)));
     return texts;
