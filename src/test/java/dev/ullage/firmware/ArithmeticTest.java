@@ -41,8 +41,7 @@ class ArithmeticTest {
   private static List<Boolean> judged(String hysteresis, int... tenths) {
     Loop loop =
         LoopText.loop(
-            "  scale: {gain: 0.1}\n",
-            "alarm: {threshold: 30, hysteresis: " + hysteresis + "}\n");
+            "  scale: {gain: 0.1}\n", "alarm: {threshold: 30, hysteresis: " + hysteresis + "}\n");
     var limits = (Arithmetic.Limits.Above) Arithmetic.of(loop).limits();
     boolean[] on = {false};
     return java.util.Arrays.stream(tenths)
@@ -58,8 +57,7 @@ class ArithmeticTest {
             "average: {over_time: moving, readings: 8}\nalarm: {threshold: 8, hysteresis: 0.5}\n");
 
     // 8 degrees are 32 counts; of 16 samples and 8 readings that is 4096.
-    assertEquals(
-        new Arithmetic.Limits.Above(4096, 4096 - 256), Arithmetic.of(loop).limits());
+    assertEquals(new Arithmetic.Limits.Above(4096, 4096 - 256), Arithmetic.of(loop).limits());
   }
 
   @Test
@@ -78,8 +76,7 @@ class ArithmeticTest {
         LoopText.loop(
             "  scale: {gain: 0.5}\n", "alarm: {when: outside, low: 10, high: 20, hysteresis: 1}\n");
 
-    assertEquals(
-        new Arithmetic.Limits.Outside(20, 40, 22, 38), Arithmetic.of(loop).limits());
+    assertEquals(new Arithmetic.Limits.Outside(20, 40, 22, 38), Arithmetic.of(loop).limits());
   }
 
   @Test

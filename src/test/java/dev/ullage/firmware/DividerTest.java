@@ -19,8 +19,13 @@ class DividerTest {
   // Generator Register Settings" (F-060).
   @ParameterizedTest
   @CsvSource({
-    "16000000, 400000, 12", "16000000, 100000, 72", "8000000, 400000, 2", "8000000, 100000, 32",
-    "12000000, 400000, 7", "12000000, 100000, 52", "1000000, 50000, 2"
+    "16000000, 400000, 12",
+    "16000000, 100000, 72",
+    "8000000, 400000, 2",
+    "8000000, 100000, 32",
+    "12000000, 400000, 7",
+    "12000000, 100000, 52",
+    "1000000, 50000, 2"
   })
   void bitRate_isThatOfTheDataSheet(long clockHz, int speedHz, int rate) {
     var loop = LoopText.loop("  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\n");
@@ -50,8 +55,7 @@ class DividerTest {
   @CsvSource({"16000000, 115200, 2.1", "16000000, 230400, -3.5", "8000000, 57600, 2.1"})
   void serialError_aboveTwoPerCent_isRefusedWithItsFigure(long clockHz, int baud, String percent) {
     Lacking lacking =
-        assertThrows(
-            Lacking.class, () -> Serial.of(MEGA328P.family().serialPort(), clockHz, baud));
+        assertThrows(Lacking.class, () -> Serial.of(MEGA328P.family().serialPort(), clockHz, baud));
 
     assertTrue(lacking.lack().reason().contains(percent), lacking.lack().reason());
   }
@@ -75,8 +79,7 @@ class DividerTest {
   @CsvSource({"16000000, 128", "8000000, 64", "1000000, 8"})
   void converterClock_isInTheRangeOfFullResolution(long clockHz, int divider) {
     var loop =
-        LoopText.loop(
-            "", "alarm: {knob: {from: 1, to: 9}}\nboard: {clock_hz: " + clockHz + "}\n");
+        LoopText.loop("", "alarm: {knob: {from: 1, to: 9}}\nboard: {clock_hz: " + clockHz + "}\n");
 
     Firmware firmware = ((Plan.Possible) Plan.of(loop, MEGA328P)).firmware();
 

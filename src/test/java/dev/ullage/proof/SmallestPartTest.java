@@ -39,7 +39,8 @@ class SmallestPartTest {
     System.out.println("bee-hive on attiny13a, bytes of flash and static RAM by module:");
     estimate
         .modules()
-        .forEach(part -> System.out.printf("  %4d %3d  %s%n", part.flash(), part.ram(), part.name()));
+        .forEach(
+            part -> System.out.printf("  %4d %3d  %s%n", part.flash(), part.ram(), part.name()));
     System.out.printf(
         "  %4d %3d  in all; stack %d%n",
         estimate.flash().likely(), estimate.staticRam(), estimate.stack());

@@ -54,8 +54,12 @@ class MoreNeverNeedsLessProperties {
     Loop loop =
         LoopReader.read(
             "test.yaml",
-            "loop: test\nperiod_ms: 60000\nsensor: {address: 0x48, frame: " + frame + "}\n"
-                + "average: {over_time: " + overTime + "}\nalarm: {threshold: 100}\n");
+            "loop: test\nperiod_ms: 60000\nsensor: {address: 0x48, frame: "
+                + frame
+                + "}\n"
+                + "average: {over_time: "
+                + overTime
+                + "}\nalarm: {threshold: 100}\n");
     if (Plan.of(loop, target) instanceof Plan.Possible possible) {
       Firmware firmware = possible.firmware();
       return Optional.of(sizing.estimate(target, firmware.modules(), firmware.buffers()));
