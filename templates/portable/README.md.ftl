@@ -18,6 +18,10 @@ ${sentence}
 
 ## Memory
 
+<#if budget.grade == "listed">
+Nothing was measured for a part like this one: all that is known are its ${flash} bytes of flash and
+${ram} bytes of RAM. `make size` says what is used of them.
+<#else>
 | | bytes | of |
 | --- | ---: | ---: |
 | flash, likely | ${budget.figures.flashLikely} | ${flash} |
@@ -28,6 +32,7 @@ ${sentence}
 | RAM left | ${left} | |
 
 The figures are ${budget.grade}. They hold for the compiler and the flags that the Makefile names.
+</#if>
 <#if parts?has_content>
 
 | part | flash | static RAM |

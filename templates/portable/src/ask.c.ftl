@@ -17,7 +17,9 @@ void reading_ask(void)
 <#if t.skip == "yes">
     uint8_t skip = fixed_u8(FRAME_SKIP);
 </#if>
+<#if t.wait != "no" || t.skip == "yes">
 
+</#if>
     bus_begin();
 <#if t.ask == "yes">
 <#if t.bus == "stream">

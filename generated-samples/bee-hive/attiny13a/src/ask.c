@@ -10,7 +10,6 @@
 
 void reading_ask(void)
 {
-
     bus_begin();
     bus_start(fixed_u8(BUS_TO(SENSOR_ADDRESS)));
     bus_put(fixed_u8(SENSOR_ASK_0));

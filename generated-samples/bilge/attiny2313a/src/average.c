@@ -11,7 +11,7 @@ static value_t average_window[AVERAGE_READINGS];
 static uint8_t average_at;
 static bool average_primed;
 
-/* The value that has at most half of the window below it, and more than half not above it. */
+/* The value that has at most half of the window below it, and at most half above it. */
 static value_t average_middle(void)
 {
     uint8_t half = fixed_u8(AVERAGE_READINGS / 2);

@@ -10,7 +10,6 @@
 
 void reading_ask(void)
 {
-
     bus_begin();
     bus_start(fixed_u8(BUS_FROM(SENSOR_ADDRESS)));
 }

@@ -14,6 +14,8 @@
 void pace_begin(void)
 {
     OCR1C = fixed_u8(PACE_TOP);
+    /* The flag comes from a register of its own. */
+    OCR1A = fixed_u8(PACE_TOP);
     TCCR1 = fixed_u8((1 << CTC1) | PACE_CLOCK_SELECT);
 }
 

@@ -40,6 +40,12 @@ static inline void half_bit(void)
 {
 }
 
+/* But those after START are not: a call and a return keep the clock high for long enough. */
+__attribute__((noinline)) static void hold_start(void)
+{
+    __asm__ volatile("");
+}
+
 /* Lets the clock rise, and waits for a sensor that holds it down: it may, but not for ever. */
 __attribute__((noinline)) static void clock_rise(void)
 {
@@ -123,7 +129,7 @@ void bus_start(uint8_t address)
         bus_fault = true;
     }
     sda_low();
-    half_bit();
+    hold_start();
     scl_low();
     bus_put(address);
 }

@@ -10,7 +10,6 @@
 
 void reading_ask(void)
 {
-
     bus_begin();
     bus_put(fixed_u8(SENSOR_ASK_0));
     bus_fetch(fixed_u8(FRAME_BYTES));
