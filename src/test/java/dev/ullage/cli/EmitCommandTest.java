@@ -95,4 +95,17 @@ class EmitCommandTest {
     assertTrue(run.err().startsWith("There is no target `attiny86`; nearest: `attiny8"), run.err());
     assertFalse(Files.exists(folder));
   }
+
+  @Test
+  void firmwareThatDoesNotFit_isWrittenAndSaidToBeTooLarge() throws IOException {
+    Path folder = temp.resolve("firmware");
+    Path loop = temp.resolve("large.yaml");
+    Files.writeString(loop, Files.readString(Path.of(SAMPLE)) + "\nbring: {ram_bytes: 4000}\n");
+    Run run = Run.of("emit", loop.toString(), "-t", "attiny13a", "-o", folder.toString());
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertTrue(run.out().startsWith("over: "), run.out());
+    assertTrue(
+        run.out().matches("(?s).*\nIt does not fit the ATtiny13A: .*B of RAM too much.\n.*"));
+    assertTrue(Files.exists(folder.resolve("src/main.c")));
+  }
 }

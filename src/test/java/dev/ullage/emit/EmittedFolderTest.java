@@ -50,18 +50,30 @@ class EmittedFolderTest {
 
   @ParameterizedTest
   @MethodSource("goldenFolders")
-  void everyMakeTarget_works(Path golden) {
+  void everyMakeTarget_works(Path golden) throws IOException {
     Tool.require("avr-gcc", "avr-size", "cc", "make");
     Emitted emitted = Emitted.copy(golden, folder);
     emitted.make("all");
     for (String built : List.of("firmware.elf", "firmware.hex", "firmware.map", "src/main.su")) {
       assertTrue(Files.exists(emitted.file("build/" + built)), built);
     }
-    int flash = flash(emitted.make("size"));
+    String size = emitted.make("size");
+    int flash = flash(size);
+    assertAsEstimated(golden, flash, ram(size));
     int small = flash(emitted.make("small"));
     assertTrue(small < flash, small + " is not below " + flash);
     assertEquals(8, emitted.make("check").split("all as expected", -1).length - 1);
     playTrace(emitted, golden);
+  }
+
+  /** Flash inside the interval of the manifest, static RAM to the byte. */
+  private static void assertAsEstimated(Path golden, int flash, int ram) throws IOException {
+    byte[] manifest = Files.readAllBytes(golden.resolve(Manifest.FILE));
+    Origin.Figures estimate = ManifestReader.read(Manifest.FILE, manifest).origin().estimate();
+    assertTrue(
+        estimate.flashLow() <= flash && flash <= estimate.flashHigh(),
+        () -> flash + " bytes of flash, but " + estimate);
+    assertEquals(estimate.ramStatic(), ram, estimate.toString());
   }
 
   /** On and off again; a latched alarm stays on. */
@@ -122,6 +134,10 @@ class EmittedFolderTest {
   void makefile_hasTheFlagsThatEverythingIsMeasuredWith() {
     String makefile = Emitted.to(folder, HOSTILE, "attiny85").text("Makefile");
     assertTrue(makefile.contains("\nCFLAGS := " + String.join(" ", Toolchain.FLAGS) + "\n"));
+  }
+
+  private static int ram(String size) {
+    return Integer.parseInt(size.replaceAll("(?s).*static RAM (\\d+) of.*", "$1"));
   }
 
   private static int flash(String size) {
