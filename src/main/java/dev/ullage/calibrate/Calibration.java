@@ -40,7 +40,7 @@ public final class Calibration {
   private final CrossCompiler compiler;
   private final List<Target> targets;
   private final BiConsumer<Integer, Integer> progress;
-  private final Set<String> only;
+  private final Set<String> anew;
   private final List<Loop> draws = new ArrayList<>();
 
   /** Where a module was met: enough to compile it. */
@@ -51,19 +51,19 @@ public final class Calibration {
 
   /**
    * @param draws how many loops to draw: more find rarer modules
-   * @param only names of the modules to measure; empty for all
+   * @param anew names of the modules to measure again where a table has them already
    * @param progress told how many modules of how many are compiled
    */
   public Calibration(
       CrossCompiler compiler,
       List<Target> targets,
       int draws,
-      Set<String> only,
+      Set<String> anew,
       BiConsumer<Integer, Integer> progress) {
     this.compiler = compiler;
     this.targets = List.copyOf(targets);
     this.progress = progress;
-    this.only = Set.copyOf(only);
+    this.anew = Set.copyOf(anew);
     LoopDraw draw = new LoopDraw(SEED);
     for (int i = 0; i < draws; i++) {
       this.draws.add(draw.next());
@@ -73,24 +73,26 @@ public final class Calibration {
   /**
    * Compiles and measures.
    *
-   * @param before tables to take the modules from that are not measured, by file name
+   * @param before tables of an earlier run, by file name; only what they lack is measured
    * @return file names below the folder of cost tables, and their text
    * @throws IOException if the compiler refuses a module: a bug in a template
    */
   public SortedMap<String, String> run(Map<String, String> before) throws IOException {
     CostWriter writer = new CostWriter(compiler.version(), CrossCompiler.FLAGS);
-    before.forEach((file, text) -> writer.keep(file, text, key -> !isMeasured(key)));
+    before.forEach((file, text) -> writer.keep(file, text, key -> !isDropped(file, key)));
     Path scratch = Files.createTempDirectory("ullage-calibrate");
     try {
-      for (Measured measured : compileAll(witnesses(), scratch)) {
+      for (Measured measured : compileAll(witnesses(writer), scratch)) {
         Target target = measured.witness().target();
         for (String codeClass : Twins.thatTake(measured.witness().module(), target.codeClass())) {
-          writer.add(
-              target.family().name(),
-              codeClass,
-              measured.witness().module(),
-              measured.object(),
-              measured.oneMore());
+          if (!writer.has(target.family().name(), codeClass, measured.witness().module())) {
+            writer.add(
+                target.family().name(),
+                codeClass,
+                measured.witness().module(),
+                measured.object(),
+                measured.oneMore());
+          }
         }
       }
       for (Target target : targets) {
@@ -107,7 +109,7 @@ public final class Calibration {
   }
 
   /** One target for each family and code class; portable modules only once for each class. */
-  private List<Witness> witnesses() {
+  private List<Witness> witnesses(CostWriter writer) {
     List<Witness> all = new ArrayList<>();
     Map<String, Map<String, Witness>> portable = new LinkedHashMap<>();
     for (Target target : onePer(each -> each.family().name() + ' ' + each.codeClass())) {
@@ -116,9 +118,11 @@ public final class Calibration {
           portable.computeIfAbsent(target.codeClass(), any -> new TreeMap<>());
       for (Loop loop : draws) {
         if (Plan.of(loop, target) instanceof Plan.Possible possible) {
-          for (Module module : wanted(possible.firmware())) {
-            (module.scope() == Module.Scope.PORT ? port : ofClass)
-                .putIfAbsent(module.key(), new Witness(loop, target, module));
+          for (Module module : possible.firmware().modules()) {
+            if (!writer.has(target.family().name(), target.codeClass(), module)) {
+              (module.scope() == Module.Scope.PORT ? port : ofClass)
+                  .putIfAbsent(module.key(), new Witness(loop, target, module));
+            }
           }
         }
       }
@@ -132,16 +136,12 @@ public final class Calibration {
     return all;
   }
 
-  private List<Module> wanted(Firmware firmware) {
-    return firmware.modules().stream()
-        .filter(each -> only.isEmpty() || only.contains(each.name()))
-        .toList();
-  }
-
-  /** Rows of modules that are measured anew are not kept; helpers and start-up always are. */
-  private boolean isMeasured(String key) {
+  private boolean isDropped(String file, String key) {
     int end = key.indexOf('[');
-    return end > 0 && (only.isEmpty() || only.contains(key.substring(0, end)));
+    return end > 0
+        && anew.contains(key.substring(0, end))
+        && targets.stream()
+            .anyMatch(each -> CostWriter.isTableOf(file, each.family().name(), each.codeClass()));
   }
 
   private static boolean isMeasuredOnTwin(

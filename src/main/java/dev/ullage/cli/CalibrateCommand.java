@@ -50,8 +50,13 @@ final class CalibrateCommand extends BaseCommand {
   @Option(
       names = "--module",
       paramLabel = "MODULE",
-      description = "Only this module, such as alarm; the other rows of the tables are kept.")
+      description = "Measure this module again, such as alarm, and keep all other rows.")
   private List<String> modules = List.of();
+
+  @Option(
+      names = "--missing",
+      description = "Keep the rows of the tables that are there, and measure only what they lack.")
+  private boolean missing;
 
   @Option(
       names = "--draws",
@@ -76,7 +81,7 @@ final class CalibrateCommand extends BaseCommand {
     try {
       write(
           new Calibration(compiler, targets(), draws, Set.copyOf(modules), this::progress)
-              .run(modules.isEmpty() ? Map.of() : tables()));
+              .run(missing || !modules.isEmpty() ? tables() : Map.of()));
     } catch (IOException e) {
       throw wrongUse(String.valueOf(e.getMessage()));
     }

@@ -56,6 +56,25 @@ public final class CostWriter {
     }
   }
 
+  /** Whether a module has its row already. */
+  public boolean has(String family, String codeClass, Module module) {
+    return files
+        .getOrDefault(file(family, codeClass, module), new TreeMap<>())
+        .containsKey(module.key());
+  }
+
+  /** Whether a table is that of these ports or that of this core. */
+  public static boolean isTableOf(String file, String family, String codeClass) {
+    return file.equals(CostTables.portFile(family, codeClass))
+        || file.equals(CostTables.portableFile(codeClass));
+  }
+
+  private static String file(String family, String codeClass, Module module) {
+    return module.scope() == Module.Scope.PORT
+        ? CostTables.portFile(family, codeClass)
+        : CostTables.portableFile(codeClass);
+  }
+
   /**
    * Adds a module as it was compiled.
    *
@@ -75,10 +94,7 @@ public final class CostWriter {
     for (Symbol symbol : compiled.symbols()) {
       costs.add(cost(module, symbol, oneMore));
     }
-    String file =
-        module.scope() == Module.Scope.PORT
-            ? CostTables.portFile(family, codeClass)
-            : CostTables.portableFile(codeClass);
+    String file = file(family, codeClass, module);
     CostRow row = new CostRow(module.key(), costs, compiled.needs());
     put(file, row.key(), row.text());
     Set<String> names = wanted.computeIfAbsent(codeClass, any -> new HashSet<>());
