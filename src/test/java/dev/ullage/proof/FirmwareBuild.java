@@ -30,15 +30,19 @@ final class FirmwareBuild {
     try {
       Path folder = Files.createTempDirectory("ullage-build");
       try {
-        List<String> command = command(firmware, folder);
-        Toolchain.run(command, folder);
-        return LinkedProgram.read(folder.resolve("firmware.elf"));
+        return LinkedProgram.read(build(firmware, folder));
       } finally {
         delete(folder);
       }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** Leaves everything in a folder, and answers where the program is. */
+  static Path build(Firmware firmware, Path folder) throws IOException {
+    Toolchain.run(command(firmware, folder), folder);
+    return folder.resolve("firmware.elf");
   }
 
   private static List<String> command(Firmware firmware, Path folder) throws IOException {

@@ -29,13 +29,23 @@ public final class Tool {
    */
   public static void require(String... programs) {
     for (String program : programs) {
-      if (System.getProperty("ullage.toolchains", "optional").equals("required")) {
-        if (!isThere(program)) {
-          fail("`" + program + "` is not installed.");
-        }
-      } else {
-        assumeTrue(isThere(program), "`" + program + "` is not installed.");
+      require(isThere(program), program);
+    }
+  }
+
+  /** The same for a file that a package brings. */
+  public static void requireFile(Path file, String packageName) {
+    require(Files.exists(file), packageName);
+  }
+
+  private static void require(boolean there, String what) {
+    String message = "`" + what + "` is not installed.";
+    if (System.getProperty("ullage.toolchains", "optional").equals("required")) {
+      if (!there) {
+        fail(message);
       }
+    } else {
+      assumeTrue(there, message);
     }
   }
 
