@@ -3,7 +3,6 @@ package dev.ullage.firmware;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
 
 /**
  * One unit of emitted firmware: a source file in one variant.
@@ -41,8 +40,12 @@ public record Module(
 
   /** The name under which its cost is kept: {@code average[kind=moving,sum=s16]}. */
   public String key() {
-    return traits.entrySet().stream()
-        .map(Map.Entry::toString)
-        .collect(Collectors.joining(",", name + "[", "]"));
+    StringBuilder key = new StringBuilder(name).append('[');
+    String separator = "";
+    for (Map.Entry<String, String> trait : traits.entrySet()) {
+      key.append(separator).append(trait.getKey()).append('=').append(trait.getValue());
+      separator = ",";
+    }
+    return key.append(']').toString();
   }
 }

@@ -16,8 +16,24 @@ import java.util.concurrent.ConcurrentHashMap;
 /** Estimates plans from cost tables. One instance serves many loops and targets, and threads. */
 public final class Sizing {
 
-  /** Two sets of modules with the same rows and helpers link to the same program. */
-  private record Linked(List<CostRow> rows, Optional<CostTable> helpers, int returnAddressBytes) {}
+  /**
+   * Two sets of modules with the same rows and helpers link to the same program. A table gives the
+   * same row as the same object each time, so rows need not be compared any deeper.
+   */
+  private record Linked(List<CostRow> rows, Optional<CostTable> helpers, int returnAddressBytes) {
+    @Override
+    public boolean equals(Object other) {
+      return other instanceof Linked set
+          && rows.equals(set.rows)
+          && helpers.equals(set.helpers)
+          && returnAddressBytes == set.returnAddressBytes;
+    }
+
+    @Override
+    public int hashCode() {
+      return 31 * (31 * rows.hashCode() + helpers.hashCode()) + returnAddressBytes;
+    }
+  }
 
   private final CostTables tables;
   private final Map<String, Optional<Shelf>> shelves = new ConcurrentHashMap<>();

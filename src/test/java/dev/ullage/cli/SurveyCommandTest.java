@@ -1,0 +1,129 @@
+package dev.ullage.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import dev.ullage.target.Catalogue;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.StreamSupport;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class SurveyCommandTest {
+  private static final String SAMPLE = "generated-samples/cold-store/cold-store.yaml";
+
+  private static JsonNode json(String... args) throws IOException {
+    return new ObjectMapper().readTree(Run.of(args).out());
+  }
+
+  @Test
+  void survey_answersForEveryTargetOfTheCatalogue() throws IOException {
+    JsonNode survey = json("survey", SAMPLE, "--format", "json");
+    assertEquals("cold-store guard", survey.get("loop").asText());
+    List<String> names =
+        StreamSupport.stream(survey.get("targets").spliterator(), false)
+            .map(target -> target.get("target").asText())
+            .sorted()
+            .toList();
+    assertEquals(
+        Catalogue.load().targets().stream().map(target -> target.name()).sorted().toList(), names);
+  }
+
+  @Test
+  void numbers_addUpToTheCapacity() throws IOException {
+    int checked = 0;
+    for (JsonNode target : json("survey", SAMPLE, "--format", "json").get("targets")) {
+      if (!target.get("grade").asText().equals("listed")) {
+        JsonNode flash = target.get("flash");
+        JsonNode ram = target.get("ram");
+        int capacity = flash.get("capacity").asInt();
+        int margin = (capacity * 5 + 99) / 100;
+        assertEquals(capacity - flash.get("high").asInt() - margin, flash.get("headroom").asInt());
+        assertEquals(
+            ram.get("capacity").asInt() - ram.get("static").asInt() - ram.get("stack").asInt() - 16,
+            ram.get("headroom").asInt());
+        checked++;
+      }
+    }
+    assertTrue(checked >= 60, checked + " targets with figures");
+  }
+
+  @Test
+  void text_fitsATerminal() {
+    Run run = Run.of("survey", SAMPLE);
+    assertEquals(ExitCode.GOOD, run.code());
+    assertEquals("", run.err());
+    assertTrue(run.out().lines().allMatch(line -> line.length() <= 80), run.out());
+    assertTrue(run.out().contains("Measured with "), run.out());
+  }
+
+  @Test
+  void columns_letTheTableGrow() {
+    assertTrue(Run.in(Map.of("COLUMNS", "120"), "survey", SAMPLE).out().contains(".."));
+  }
+
+  @Test
+  void loopThatNothingHolds_endsWithOne(@TempDir Path folder) throws IOException {
+    Path file = folder.resolve("greedy.yaml");
+    Files.writeString(file, Files.readString(Path.of(SAMPLE)) + "\nbring: {ram_bytes: 30000}\n");
+    Run run = Run.of("survey", file.toString());
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertTrue(run.out().contains("over on "), run.out());
+    assertEquals("", Run.of("survey", file.toString(), "--fits").err());
+  }
+
+  @Test
+  void fits_leavesOutWhatDoesNotHoldTheLoop() throws IOException {
+    for (JsonNode target : json("survey", SAMPLE, "--fits", "--format=json").get("targets")) {
+      assertTrue(List.of("fits", "tight").contains(target.get("verdict").asText()));
+    }
+  }
+
+  @Test
+  void smallestThatFits_comesFirst() throws IOException {
+    int flash = 0;
+    for (JsonNode target : json("survey", SAMPLE, "--format=json").get("targets")) {
+      if (!target.get("verdict").asText().equals("fits")) {
+        break;
+      }
+      assertTrue(target.get("flash").get("capacity").asInt() >= flash);
+      flash = target.get("flash").get("capacity").asInt();
+    }
+    assertTrue(flash > 0, "Something fits.");
+  }
+
+  @Test
+  void names_areSortedWithTheirNumbers() throws IOException {
+    List<String> names =
+        StreamSupport.stream(
+                json("survey", SAMPLE, "--sort=name", "--format=json").get("targets").spliterator(),
+                false)
+            .map(target -> target.get("target").asText())
+            .toList();
+    assertTrue(names.indexOf("atmega8") < names.indexOf("atmega16"), names.toString());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"always", "never"})
+  void color_isWhatWasAskedFor(String when) {
+    boolean painted = Run.of("survey", SAMPLE, "--color", when).out().indexOf('\u001b') >= 0;
+    assertEquals(when.equals("always"), painted);
+  }
+
+  @Test
+  void badLoop_printsFindingsAndNoSurvey(@TempDir Path folder) throws IOException {
+    Path file = Files.writeString(folder.resolve("bad.yaml"), "loop: x\nsensor: 3\n");
+    Run run = Run.of("survey", file.toString());
+    assertEquals(ExitCode.BAD_INPUT, run.code());
+    assertEquals("", run.out());
+    assertTrue(run.err().contains("bad.yaml:2:9: `sensor` must be"), run.err());
+  }
+}
