@@ -27,6 +27,7 @@
 #include "bus_checker.h"
 #include "missing.h"
 #include "sensor.h"
+#include "twi.h"
 
 #define SUPPLY_MV 5000
 #define SP_LOW 0x5D
@@ -95,8 +96,8 @@ static void feed(struct pin pin, bool high)
 static void bus_step(void)
 {
     static bool old_master_sda;
-    bool master_sda = pulls(sda, "SDA is driven high");
-    bool master_scl = pulls(scl, "SCL is driven high");
+    bool master_sda = pulls(sda, "SDA is driven high") || twi_pulls_sda();
+    bool master_scl = pulls(scl, "SCL is driven high") || twi_pulls_scl();
     bool sda_high, scl_high;
 
     for (int round = 0; round < 2; round++) {
@@ -107,6 +108,7 @@ static void bus_step(void)
         old_master_sda = master_sda;
     }
     checker_wait(now_ns);
+    twi_step(avr, sda_high, scl_high);
     feed(sda, sda_high);
     feed(scl, scl_high);
 }
@@ -290,6 +292,7 @@ static void begin(const char *elf, const char *part, uint32_t hz)
     avr_init(avr);
     missing_begin(avr, part);
     avr_reset(avr);
+    twi_begin(avr);
     firmware.frequency = hz;
     avr_load_firmware(avr, &firmware);
     avr->frequency = hz;
