@@ -101,12 +101,7 @@ final class CostTable {
   }
 
   private boolean isBelow(int line, String words) {
-    for (int i = 0; i < words.length(); i++) {
-      char ours = line + i < text.length() ? text.charAt(line + i) : '\n';
-      if (ours != words.charAt(i)) {
-        return ours < words.charAt(i);
-      }
-    }
-    return false;
+    int end = Math.min(line + words.length(), text.length());
+    return text.substring(line, end).compareTo(words) < 0;
   }
 }

@@ -16,6 +16,9 @@ import java.util.function.Function;
 public final class CostTables {
   private static final String FOLDER = "/targets/costs/";
 
+  /** All of them in one piece, where the build has made it. */
+  private static final String IMAGE = "/targets/costs.image";
+
   /** Classes from the least to the most capable; near ones compile to nearly the same. */
   private static final List<String> CLASSES =
       List.of(
@@ -33,16 +36,22 @@ public final class CostTables {
 
   /** The tables that are packed with the program. */
   public static CostTables packed() {
-    return new CostTables(
-        file -> {
-          try (InputStream in = CostTables.class.getResourceAsStream(FOLDER + file)) {
-            return in == null
-                ? Optional.empty()
-                : Optional.of(new String(in.readAllBytes(), StandardCharsets.ISO_8859_1));
-          } catch (IOException e) {
-            throw new UncheckedIOException(e);
-          }
-        });
+    return resource(IMAGE)
+        .map(bytes -> new CostTables(new CostImage(bytes)::file))
+        .orElseGet(
+            () ->
+                new CostTables(
+                    file ->
+                        resource(FOLDER + file)
+                            .map(bytes -> new String(bytes, StandardCharsets.ISO_8859_1))));
+  }
+
+  private static Optional<byte[]> resource(String path) {
+    try (InputStream in = CostTables.class.getResourceAsStream(path)) {
+      return in == null ? Optional.empty() : Optional.of(in.readAllBytes());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /** The tables in a folder, as {@link CostWriter} leaves them. */

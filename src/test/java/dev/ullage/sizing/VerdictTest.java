@@ -73,7 +73,7 @@ class VerdictTest {
                 + " + margin 103 B = 1003 B (993 to 1013) of the 2048 B of flash"),
         verdict);
     assertEquals(
-        new Headroom(2048 - 900 - 103, 128 - 36 - 16),
+        new Headroom(2048 - 910 - 103, 128 - 36 - 16),
         Headroom.of(TINY25, estimate(900, 0, 16, 20), NOTHING, MARGIN));
   }
 
