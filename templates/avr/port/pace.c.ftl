@@ -93,15 +93,16 @@ void pace_begin(void)
     }
     sei();
 <#else>
-    while (!(<@due/>)) {
+    while (<@pending/>) {
     }
 </#if>
 <#else>
-    while (!(<@due/>)) {
+    while (<@pending/>) {
     }
 </#if>
 </#macro>
 <#macro due><#if counted><#if t.per_tick == "many">(uint8_t)(pace_count - pace_seen) >= PACE_COUNTS<#else>pace_count != pace_seen</#if><#else>(${timer.flagRegister} & (1 << ${timer.flagBit})) != 0</#if></#macro>
+<#macro pending><#if counted><#if t.per_tick == "many">(uint8_t)(pace_count - pace_seen) < PACE_COUNTS<#else>pace_count == pace_seen</#if><#else>(${timer.flagRegister} & (1 << ${timer.flagBit})) == 0</#if></#macro>
 <#macro step indent>
 <#if counted>
 ${indent}pace_seen = (uint8_t)(pace_seen + <#if t.per_tick == "many">PACE_COUNTS<#else>1</#if>);

@@ -159,11 +159,18 @@ final class Description {
                     "Each reading sends one line with the %s over the serial port, %d baud.",
                     lower(report.send()), report.baud()));
     if (extras.settings()) {
-      say("The threshold is kept in EEPROM with a check byte.");
+      say(
+          "The threshold is kept in EEPROM with a check byte; `settings_keep`, called from `yours/`,"
+              + " changes it. Switch brown-out detection on by its fuses, or a falling supply can"
+              + " spoil what is kept.");
     }
     extras
         .watchdogMs()
-        .ifPresent(ms -> say("The watchdog restarts the part after %d ms without progress.", ms));
+        .ifPresent(
+            ms ->
+                say(
+                    "The watchdog restarts a part that makes no progress (%d ms are asked for).",
+                    ms));
     if (extras.sleep() != Extras.Sleep.NONE) {
       say("Between readings the part sleeps (%s).", lower(extras.sleep()));
     }

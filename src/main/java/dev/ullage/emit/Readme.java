@@ -13,6 +13,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 
 /** What the README of a firmware says. */
 final class Readme {
@@ -58,7 +60,7 @@ final class Readme {
         .map(volts -> plain(volts) + " V")
         .orElseGet(
             () ->
-                plain(target.clock().supplyMin())
+                plain(target.clock().supplyFrom(firmware.clock().hz()))
                     + " V to "
                     + plain(target.clock().supplyMax())
                     + " V");
@@ -108,11 +110,21 @@ final class Readme {
     for (Map.Entry<Role, Pin> pin : firmware.pins().entrySet()) {
       wires.add(wire(pin.getValue().name(), to(pin.getKey())));
     }
-    wires.add(
-        // A capacitor beside the part is common practice.
-        wire("VCC", supplyWords() + ", and 100 nF to ground"));
+    // A capacitor beside the part is common practice, no source.
+    wires.add(wire("VCC", supplyWords() + ", and 100 nF to ground"));
+    if (hasPin("AVCC")) {
+      wires.add(wire("AVCC", "the same supply, and 100 nF to ground"));
+    }
+    if (hasPin("AREF") && firmware.pins().containsKey(Role.KNOB)) {
+      wires.add(wire("AREF", "100 nF to ground, and nothing else"));
+    }
     wires.add(wire("GND", "ground"));
     return wires;
+  }
+
+  private boolean hasPin(String name) {
+    return target.packages().stream().findFirst().stream()
+        .anyMatch(pack -> pack.pins().contains(name));
   }
 
   private Map<String, String> wire(String pin, String to) {
@@ -120,12 +132,11 @@ final class Readme {
   }
 
   private String number(String pin) {
-    return target.packages().stream()
-        .findFirst()
-        .map(pack -> pack.pins().indexOf(pin) + 1)
-        .filter(number -> number > 0)
-        .map(String::valueOf)
-        .orElse("");
+    List<String> pins = target.packages().stream().findFirst().map(Package::pins).orElse(List.of());
+    return IntStream.range(0, pins.size())
+        .filter(i -> pins.get(i).equals(pin))
+        .mapToObj(i -> String.valueOf(i + 1))
+        .collect(Collectors.joining(", "));
   }
 
   private String to(Role role) {

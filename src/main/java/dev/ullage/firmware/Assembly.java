@@ -240,7 +240,9 @@ final class Assembly {
     if (frame.bits() == 0 || bits == arithmetic.raw().bits()) {
       return "all";
     }
-    return (bits % 8 == 0 ? "whole" : "part") + (bits + 7) / 8;
+    // For 14 and 23 bits avr-gcc misses the short way that it takes for all others.
+    String kind = bits == 14 || bits == 23 ? "long" : bits % 8 == 0 ? "whole" : "part";
+    return kind + (bits + 7) / 8;
   }
 
   private void reading() {
@@ -619,7 +621,7 @@ final class Assembly {
     define("PACE_TOP", pace.top() + "u", paceWords());
     define(
         "PACE_CLOCK_SELECT",
-        pace.timer().clockSelect().get(pace.prescaler()),
+        "(" + pace.timer().clockSelect().get(pace.prescaler()) + ")",
         "clock divided by " + pace.prescaler());
     if (pace.countsPerTick() > 1) {
       define("PACE_COUNTS", pace.countsPerTick() + "u", "matches of the timer in a tick");
@@ -632,10 +634,7 @@ final class Assembly {
 
   private void watchdog(int ms) {
     List<Integer> timeouts = target.family().watchdog().timeoutsMs();
-    int chosen = 0;
-    while (chosen < timeouts.size() - 1 && timeouts.get(chosen) < ms) {
-      chosen++;
-    }
+    int chosen = timeouts.indexOf(target.family().watchdog().timeoutFor(ms));
     boolean guarded = target.family().watchdog().guard().isPresent();
     define(
         guarded ? "WATCHDOG_PRESCALE" : "WATCHDOG_TIMEOUT",

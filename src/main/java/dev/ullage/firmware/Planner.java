@@ -53,6 +53,7 @@ final class Planner {
     Pace pace = pace(bus, clock, tone, serial);
     Arithmetic arithmetic = Arithmetic.of(loop);
     noteClock(clock);
+    loop.extras().watchdogMs().ifPresent(this::noteWatchdog);
     noteSpeed(bus);
     Assembly assembly =
         new Assembly(
@@ -251,6 +252,11 @@ final class Planner {
   }
 
   private void noteClock(Clocking clock) {
+    if (clock.source() != Clocking.Source.OUTSIDE) {
+      notes.add(
+          "every time and rate counts on the part's own oscillator, which may be off by several"
+              + " per cent until it is calibrated");
+    }
     switch (clock.source()) {
       case FACTORY -> notes.add("runs at " + Clocking.megahertz(clock.hz()) + ", as delivered");
       case DIVIDED -> notes.add("the program sets the clock to " + Clocking.megahertz(clock.hz()));
@@ -262,6 +268,13 @@ final class Planner {
               "needs a crystal or a clock of "
                   + Clocking.megahertz(clock.hz())
                   + " from outside, and fuses that choose it");
+    }
+  }
+
+  private void noteWatchdog(int ms) {
+    int real = target.family().watchdog().timeoutFor(ms);
+    if (real != ms) {
+      notes.add("the watchdog knows " + real + " ms, not " + ms + " ms");
     }
   }
 

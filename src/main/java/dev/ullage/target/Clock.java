@@ -28,6 +28,16 @@ public record Clock(
   /** From this supply voltage up the part may run at up to {@code maxHz}. */
   public record Grade(BigDecimal fromV, long maxHz) {}
 
+  /** The lowest supply voltage at which the part may run at this clock. */
+  public BigDecimal supplyFrom(long hz) {
+    return grades.stream()
+        .filter(grade -> grade.maxHz() >= hz)
+        .map(Grade::fromV)
+        .min(BigDecimal::compareTo)
+        .orElse(supplyMax)
+        .max(supplyMin);
+  }
+
   /** The highest clock of any order code. */
   public long maxHz() {
     return grades.stream().mapToLong(Grade::maxHz).max().orElse(factoryHz);

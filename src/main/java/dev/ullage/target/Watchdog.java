@@ -22,6 +22,14 @@ public record Watchdog(
     timeoutsMs = List.copyOf(timeoutsMs);
   }
 
+  /** The shortest timeout of at least this long, or the longest there is. */
+  public int timeoutFor(int ms) {
+    return timeoutsMs.stream()
+        .filter(each -> each >= ms)
+        .findFirst()
+        .orElse(timeoutsMs.get(timeoutsMs.size() - 1));
+  }
+
   /** Enable bit in the control register, and the vector. */
   public record Interrupt(String bit, String vector) {}
 }
