@@ -11,26 +11,52 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
+import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
-import picocli.CommandLine.Spec;
 
-/** What every command has: help, its surroundings, and an exit code for an answer. */
+/** What every command has: a name, help, its surroundings, and an exit code for an answer. */
 abstract class BaseCommand implements Callable<Integer> {
   private static final int NEAREST_SHOWN = 3;
 
   final Surroundings around;
 
-  @Spec CommandSpec spec;
+  private final CommandSpec spec = CommandSpec.wrapWithoutInspection(this);
 
-  @Option(
-      names = {"-h", "--help"},
-      usageHelp = true,
-      description = "Show this text.")
-  private boolean help;
-
-  BaseCommand(Surroundings around) {
+  BaseCommand(String name, Surroundings around) {
     this.around = around;
+    spec.name(name);
+    spec.addOption(
+        OptionSpec.builder("-h", "--help")
+            .type(boolean.class)
+            .usageHelp(true)
+            .description("Show this text.")
+            .build());
+  }
+
+  /**
+   * What the help says.
+   *
+   * @param header one line, for the list of commands too
+   * @param description a paragraph
+   * @param example a command line
+   */
+  final void describe(String header, String description, String example) {
+    spec.usageMessage()
+        .header(header, "")
+        .description("", description, "")
+        .parameterListHeading("Parameters:%n")
+        .optionListHeading("%nOptions:%n")
+        .footer("", "Example: " + example);
+  }
+
+  final void take(Argument<?>... arguments) {
+    for (Argument<?> argument : arguments) {
+      argument.addTo(spec);
+    }
+  }
+
+  final CommandSpec spec() {
+    return spec;
   }
 
   /** Does what the options say. */
@@ -72,7 +98,7 @@ abstract class BaseCommand implements Callable<Integer> {
         Nearest.several(name.toLowerCase(Locale.ROOT), known, NEAREST_SHOWN).stream()
             .map(near -> '`' + near + '`')
             .collect(Collectors.joining(", "));
-    return wrongUse("There is no %s `%s`; nearest: %s".formatted(what, name, nearest));
+    return wrongUse("There is no " + what + " `" + name + "`; nearest: " + nearest);
   }
 
   /** A command line that cannot be carried out; thrown by the caller. */

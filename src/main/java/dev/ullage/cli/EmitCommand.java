@@ -11,63 +11,45 @@ import dev.ullage.loop.LoopReader;
 import dev.ullage.report.Assessment;
 import dev.ullage.report.EmitReport;
 import dev.ullage.report.Style;
-import dev.ullage.sizing.CostTables;
 import dev.ullage.sizing.Sizing;
 import dev.ullage.target.Target;
 import java.nio.file.Path;
 import java.util.Optional;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
 /** Writes the firmware of a loop on one part. */
-@Command(
-    name = "emit",
-    header = {"Write the firmware of a loop on one part.", ""},
-    description = {
-      "",
-      "Writes the firmware: C sources, a Makefile, host checks, and a README with pins, wiring and"
-          + " memory. Emitting into the same folder again replaces only what you have not changed;"
-          + " where you have, the new text lands beside yours as NAME.new, and the command ends"
-          + " with code 1. It does so too when the loop does not fit the part.",
-      ""
-    },
-    parameterListHeading = "Parameters:%n",
-    optionListHeading = "%nOptions:%n",
-    footer = {"", "Example: ullage emit cold-store.yaml -t attiny85 -o firmware"})
 final class EmitCommand extends BaseCommand {
-  private final EarlyCatalogue catalogue;
+  private final EarlyReading early;
 
-  @Parameters(paramLabel = "LOOP", description = "The loop file.")
-  private Path file = Path.of("");
+  private final Argument<Path> file = Argument.parameter("LOOP", Path.class, "The loop file.");
+  private final Argument<String> name =
+      Argument.required(
+          "-t --target", "TARGET", String.class, "Name of the part; `ullage targets` lists them.");
+  private final Argument<Path> folder =
+      Argument.required(
+          "-o --output", "DIR", Path.class, "The folder: absent, empty, or emitted before.");
 
-  @Option(
-      names = {"-t", "--target"},
-      paramLabel = "TARGET",
-      required = true,
-      description = "Name of the part; `ullage targets` lists them.")
-  private String targetName = "";
-
-  @Option(
-      names = {"-o", "--output"},
-      paramLabel = "DIR",
-      required = true,
-      description = "The folder: absent, empty, or emitted before.")
-  private Path folder = Path.of("");
-
-  EmitCommand(Surroundings around, EarlyCatalogue catalogue) {
-    super(around);
-    this.catalogue = catalogue;
+  EmitCommand(Surroundings around, EarlyReading early) {
+    super("emit", around);
+    this.early = early;
+    describe(
+        "Write the firmware of a loop on one part.",
+        "Writes the firmware: C sources, a Makefile, host checks, and a README with pins, wiring"
+            + " and memory. Emitting into the same folder again replaces only what you have not"
+            + " changed; where you have, the new text lands beside yours as NAME.new, and the"
+            + " command ends with code 1. It does so too when the loop does not fit the part.",
+        "ullage emit cold-store.yaml -t attiny85 -o firmware");
+    take(file, name, folder);
   }
 
   @Override
   ExitCode run() {
-    Target target = target(catalogue.get(), targetName);
-    Loop loop = LoopReader.read(file);
-    Assessment assessment = Assessment.of(loop, target, new Sizing(CostTables.packed()));
+    Target target = target(early.catalogue(), name.value());
+    Loop loop = LoopReader.read(file.value());
+    Assessment assessment = Assessment.of(loop, target, new Sizing(early.costs()));
     Optional<WriteResult> written = emission(assessment).map(this::write);
     Style style = new Style(Style.COLUMNS, false);
-    deliver(EmitReport.text(folder.toString(), assessment, written, style), Optional.empty());
+    deliver(
+        EmitReport.text(folder.value().toString(), assessment, written, style), Optional.empty());
     boolean good = assessment.holds() && written.filter(WriteResult::needsAttention).isEmpty();
     return good ? ExitCode.GOOD : ExitCode.FINDINGS;
   }
@@ -79,6 +61,6 @@ final class EmitCommand extends BaseCommand {
   }
 
   private WriteResult write(Emission emission) {
-    return new FolderWriter().write(folder, emission);
+    return new FolderWriter().write(folder.value(), emission);
   }
 }

@@ -6,57 +6,55 @@ import dev.ullage.target.Target;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.stream.Stream;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Option;
 
 /** Which parts of the catalogue are looked at; all if no option is given. */
 final class FilterOptions {
-  @Option(
-      names = "--family",
-      paramLabel = "NAME",
-      description = "Only parts of this family, such as avr-tinyx5.")
-  private @Nullable String family;
+  private final Argument<String> family =
+      Argument.option(
+          "--family", "NAME", String.class, "Only parts of this family, such as avr-tinyx5.");
+  private final Argument<String> core =
+      Argument.option("--core", "NAME", String.class, "Only parts with this core, such as avr25.");
+  private final Argument<BigDecimal> supply =
+      Argument.option(
+          "--vmin",
+          "VOLTS",
+          BigDecimal.class,
+          "Only parts of which there is one that runs from this supply voltage.");
+  private final Argument<String> sold =
+      Argument.option(
+          "--package",
+          "NAME",
+          String.class,
+          "Only parts sold in a package whose name contains this, such as DIP-8.");
 
-  @Option(
-      names = "--core",
-      paramLabel = "NAME",
-      description = "Only parts with this core, such as avr25.")
-  private @Nullable String core;
-
-  @Option(
-      names = "--vmin",
-      paramLabel = "VOLTS",
-      description = "Only parts of which there is one that runs from this supply voltage.")
-  private @Nullable BigDecimal volts;
-
-  @Option(
-      names = "--package",
-      paramLabel = "NAME",
-      description = "Only parts sold in a package whose name contains this, such as DIP-8.")
-  private @Nullable String sold;
+  void addTo(BaseCommand command) {
+    command.take(family, core, supply, sold);
+  }
 
   /** The parts that are left, in the order of the catalogue. */
   List<Target> apply(Catalogue catalogue, BaseCommand command) {
-    Stream<Target> targets = catalogue.targets().stream();
-    if (family != null) {
-      String wanted =
-          known("family", family, catalogue.families().stream().map(Family::name), command);
-      targets = targets.filter(target -> target.family().name().equals(wanted));
-    }
-    if (core != null) {
-      String wanted = known("core", core, catalogue.targets().stream().map(Target::core), command);
-      targets = targets.filter(target -> target.core().equals(wanted));
-    }
-    if (volts != null) {
-      BigDecimal supply = volts;
-      targets = targets.filter(target -> runsFrom(target, supply));
-    }
-    if (sold != null) {
-      String wanted = sold.toLowerCase(Locale.ROOT);
-      targets = targets.filter(target -> isSoldIn(target, wanted));
-    }
-    return targets.toList();
+    Optional<String> ofFamily =
+        family.ifGiven().map(name -> known("family", name, families(catalogue), command));
+    Optional<String> withCore =
+        core.ifGiven().map(name -> known("core", name, cores(catalogue), command));
+    Optional<BigDecimal> volts = supply.ifGiven();
+    Optional<String> packaged = sold.ifGiven().map(name -> name.toLowerCase(Locale.ROOT));
+    return catalogue.targets().stream()
+        .filter(target -> ofFamily.isEmpty() || target.family().name().equals(ofFamily.get()))
+        .filter(target -> withCore.isEmpty() || target.core().equals(withCore.get()))
+        .filter(target -> volts.isEmpty() || runsFrom(target, volts.get()))
+        .filter(target -> packaged.isEmpty() || isSoldIn(target, packaged.get()))
+        .toList();
+  }
+
+  private static Stream<String> families(Catalogue catalogue) {
+    return catalogue.families().stream().map(Family::name);
+  }
+
+  private static Stream<String> cores(Catalogue catalogue) {
+    return catalogue.targets().stream().map(Target::core);
   }
 
   private static String known(String what, String name, Stream<String> names, BaseCommand command) {
@@ -68,9 +66,9 @@ final class FilterOptions {
     return lower;
   }
 
-  private static boolean runsFrom(Target target, BigDecimal supply) {
-    return target.clock().supplyMin().compareTo(supply) <= 0
-        && target.clock().supplyMax().compareTo(supply) >= 0;
+  private static boolean runsFrom(Target target, BigDecimal volts) {
+    return target.clock().supplyMin().compareTo(volts) <= 0
+        && target.clock().supplyMax().compareTo(volts) >= 0;
   }
 
   private static boolean isSoldIn(Target target, String name) {

@@ -6,65 +6,45 @@ import dev.ullage.loop.LoopPrinter;
 import dev.ullage.loop.LoopReader;
 import dev.ullage.loop.LoopSchema;
 import java.nio.file.Path;
-import java.util.Optional;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
 /** Checks a loop file, fills it in, or says how one is written. */
-@Command(
-    name = "loop",
-    header = {"Check a loop file, or explain it.", ""},
-    description = {
-      "",
-      "Checks a loop file and names everything that is wrong with it, each with its line, what"
-          + " was found and what was expected.",
-      ""
-    },
-    parameterListHeading = "Parameters:%n",
-    optionListHeading = "%nOptions:%n",
-    footer = {"", "Example: ullage loop cold-store.yaml --explain"})
 final class LoopCommand extends BaseCommand {
-  @Parameters(
-      paramLabel = "LOOP",
-      arity = "0..1",
-      description = "The loop file; not needed with --schema.")
-  private @Nullable Path file;
-
-  @Option(
-      names = "--explain",
-      description = "Print the file with every default filled in and every key explained.")
-  private boolean explain;
-
-  @Option(
-      names = "--schema",
-      description = "Print the JSON Schema of loop files, for editors that complete and check.")
-  private boolean schema;
-
-  @Option(
-      names = {"-o", "--output"},
-      paramLabel = "FILE",
-      description = "Write to this file, all or nothing, instead of printing.")
-  private @Nullable Path output;
+  private final Argument<Path> file =
+      Argument.optionalParameter("LOOP", Path.class, "The loop file; not needed with --schema.");
+  private final Argument<Boolean> explain =
+      Argument.flag(
+          "--explain", "Print the file with every default filled in and every key explained.");
+  private final Argument<Boolean> schema =
+      Argument.flag(
+          "--schema", "Print the JSON Schema of loop files, for editors that complete and check.");
+  private final Argument<Path> output =
+      Argument.option(
+          "-o --output",
+          "FILE",
+          Path.class,
+          "Write to this file, all or nothing, instead of printing.");
 
   LoopCommand(Surroundings around) {
-    super(around);
+    super("loop", around);
+    describe(
+        "Check a loop file, or explain it.",
+        "Checks a loop file and names everything that is wrong with it, each with its line, what"
+            + " was found and what was expected.",
+        "ullage loop cold-store.yaml --explain");
+    take(file, explain, schema, output);
   }
 
   @Override
   ExitCode run() {
-    deliver(schema ? LoopSchema.json() : ofFile(), Optional.ofNullable(output));
+    deliver(schema.value() ? LoopSchema.json() : ofFile(), output.ifGiven());
     return ExitCode.GOOD;
   }
 
   private String ofFile() {
-    if (file == null) {
-      throw wrongUse("Missing required parameter: 'LOOP'");
-    }
-    Loop loop = LoopReader.read(file);
-    return explain
+    Path path = file.ifGiven().orElseThrow(() -> wrongUse("Missing required parameter: 'LOOP'"));
+    Loop loop = LoopReader.read(path);
+    return explain.value()
         ? LoopPrinter.print(loop)
-        : Printable.of(file + ": nothing wrong with `" + loop.name() + "`.") + "\n";
+        : Printable.of(path + ": nothing wrong with `" + loop.name() + "`.") + "\n";
   }
 }

@@ -4,33 +4,27 @@ import dev.ullage.report.Format;
 import dev.ullage.report.Style;
 import java.nio.file.Path;
 import java.util.Optional;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Option;
 
 /** How a report is written, and where to. */
 final class OutputOptions {
   private static final int WIDEST = 240;
 
-  @Option(
-      names = "--format",
-      paramLabel = "FORMAT",
-      defaultValue = "text",
-      description = "text (default), json, csv or md.")
-  Format format = Format.TEXT;
-
-  @Option(
-      names = {"-o", "--output"},
-      paramLabel = "FILE",
-      description = "Write to this file, all or nothing, instead of printing.")
-  private @Nullable Path file;
-
-  @Option(
-      names = "--color",
-      paramLabel = "WHEN",
-      defaultValue = "auto",
-      description =
-          "auto (default: on a terminal, unless NO_COLOR is set), always or never. For text only.")
-  private When color = When.AUTO;
+  private final Argument<Format> format =
+      Argument.option(
+          "--format", "FORMAT", Format.class, "text", "text (default), json, csv or md.");
+  private final Argument<Path> file =
+      Argument.option(
+          "-o --output",
+          "FILE",
+          Path.class,
+          "Write to this file, all or nothing, instead of printing.");
+  private final Argument<When> color =
+      Argument.option(
+          "--color",
+          "WHEN",
+          When.class,
+          "auto",
+          "auto (default: on a terminal, unless NO_COLOR is set), always or never. For text only.");
 
   /** When to colour. */
   enum When {
@@ -39,8 +33,16 @@ final class OutputOptions {
     NEVER
   }
 
+  void addTo(BaseCommand command) {
+    command.take(format, file, color);
+  }
+
+  Format format() {
+    return format.value();
+  }
+
   Optional<Path> file() {
-    return Optional.ofNullable(file);
+    return file.ifGiven();
   }
 
   Style style(Surroundings around) {
@@ -48,12 +50,12 @@ final class OutputOptions {
   }
 
   private boolean isColored(Surroundings around) {
-    return switch (color) {
+    return switch (color.value()) {
       case ALWAYS -> true;
       case NEVER -> false;
       case AUTO ->
           around.terminal()
-              && file == null
+              && file().isEmpty()
               && around.environment().getOrDefault("NO_COLOR", "").isEmpty();
     };
   }

@@ -5,62 +5,49 @@ import dev.ullage.loop.LoopReader;
 import dev.ullage.report.Assessment;
 import dev.ullage.report.Survey;
 import dev.ullage.report.SurveyOrder;
-import dev.ullage.sizing.CostTables;
+import dev.ullage.target.Target;
 import java.nio.file.Path;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
+import java.util.List;
 
 /** Holds a loop against the whole catalogue. */
-@Command(
-    name = "survey",
-    header = {"Hold a loop against every part of the catalogue.", ""},
-    description = {
-      "",
-      "Holds a loop against every part of the catalogue and says for each whether it fits, how"
-          + " much flash and RAM it takes, what is left, and what is short where it does not"
-          + " fit. No compiler is needed. Ends with code 1 when no part holds it.",
-      ""
-    },
-    parameterListHeading = "Parameters:%n",
-    optionListHeading = "%nOptions:%n",
-    footer = {"", "Example: ullage survey cold-store.yaml --fits --package DIP-8"})
 final class SurveyCommand extends BaseCommand {
-  private final EarlyCatalogue catalogue;
+  private final EarlyReading early;
 
-  @Parameters(paramLabel = "LOOP", description = "The loop file.")
-  private Path file = Path.of("");
-
-  @Option(
-      names = "--fits",
-      description = "Only parts that hold the loop: those that say fits or tight.")
-  private boolean fitsOnly;
-
-  @Option(
-      names = "--sort",
-      paramLabel = "ORDER",
-      defaultValue = "size",
-      description =
+  private final Argument<Path> file = Argument.parameter("LOOP", Path.class, "The loop file.");
+  private final Argument<Boolean> fitsOnly =
+      Argument.flag("--fits", "Only parts that hold the loop: those that say fits or tight.");
+  private final Argument<SurveyOrder> order =
+      Argument.option(
+          "--sort",
+          "ORDER",
+          SurveyOrder.class,
+          "size",
           "size (default: those that fit first, the smallest first of all), name, flash or ram"
-              + " (where most is left first).")
-  private SurveyOrder order = SurveyOrder.SIZE;
+              + " (where most is left first).");
+  private final FilterOptions filter = new FilterOptions();
+  private final OutputOptions output = new OutputOptions();
 
-  @Mixin private FilterOptions filter = new FilterOptions();
-  @Mixin private OutputOptions output = new OutputOptions();
-
-  SurveyCommand(Surroundings around, EarlyCatalogue catalogue) {
-    super(around);
-    this.catalogue = catalogue;
+  SurveyCommand(Surroundings around, EarlyReading early) {
+    super("survey", around);
+    this.early = early;
+    describe(
+        "Hold a loop against every part of the catalogue.",
+        "Holds a loop against every part of the catalogue and says for each whether it fits, how"
+            + " much flash and RAM it takes, what is left, and what is short where it does not"
+            + " fit. No compiler is needed. Ends with code 1 when no part holds it.",
+        "ullage survey cold-store.yaml --fits --package DIP-8");
+    take(file, fitsOnly, order);
+    filter.addTo(this);
+    output.addTo(this);
   }
 
   @Override
   ExitCode run() {
-    Loop loop = LoopReader.read(file);
-    CostTables costs = CostTables.packed();
-    Survey all = Survey.of(loop, filter.apply(catalogue.get(), this), costs).sorted(order);
-    Survey shown = fitsOnly ? all.only(Assessment::holds) : all;
-    deliver(shown.text(output.format, output.style(around)), output.file());
+    Loop loop = LoopReader.read(file.value());
+    List<Target> targets = filter.apply(early.catalogue(), this);
+    Survey all = Survey.of(loop, targets, early.costs()).sorted(order.value());
+    Survey shown = fitsOnly.value() ? all.only(Assessment::holds) : all;
+    deliver(shown.text(output.format(), output.style(around)), output.file());
     return all.rows().stream().anyMatch(Assessment::holds) ? ExitCode.GOOD : ExitCode.FINDINGS;
   }
 }

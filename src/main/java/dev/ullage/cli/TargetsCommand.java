@@ -9,52 +9,41 @@ import dev.ullage.target.Mismatch;
 import dev.ullage.target.Target;
 import java.util.List;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
 
 /** Shows the catalogue. */
-@Command(
-    name = "targets",
-    header = {"List the parts, or describe one.", ""},
-    description = {
-      "",
-      "Lists the parts of the catalogue, or says all that it knows of one of them: memories,"
-          + " supply, clock, peripherals, and which pin can be what.",
-      ""
-    },
-    parameterListHeading = "Parameters:%n",
-    optionListHeading = "%nOptions:%n",
-    footer = {"", "Example: ullage targets attiny85"})
 final class TargetsCommand extends BaseCommand {
-  private final EarlyCatalogue catalogue;
+  private final EarlyReading early;
 
-  @Parameters(
-      paramLabel = "TARGET",
-      arity = "0..1",
-      description = "Name of one part, such as attiny85; all parts if left out.")
-  private @Nullable String name;
+  private final Argument<String> name =
+      Argument.optionalParameter(
+          "TARGET", String.class, "Name of one part, such as attiny85; all parts if left out.");
+  private final Argument<Boolean> check =
+      Argument.flag(
+          "--check", "Hold the parts against the headers and device specs of the avr-gcc here.");
+  private final FilterOptions filter = new FilterOptions();
+  private final OutputOptions output = new OutputOptions();
 
-  @Option(
-      names = "--check",
-      description = "Hold the parts against the headers and device specs of the avr-gcc here.")
-  private boolean check;
-
-  @Mixin private FilterOptions filter = new FilterOptions();
-  @Mixin private OutputOptions output = new OutputOptions();
-
-  TargetsCommand(Surroundings around, EarlyCatalogue catalogue) {
-    super(around);
-    this.catalogue = catalogue;
+  TargetsCommand(Surroundings around, EarlyReading early) {
+    super("targets", around);
+    this.early = early;
+    describe(
+        "List the parts, or describe one.",
+        "Lists the parts of the catalogue, or says all that it knows of one of them: memories,"
+            + " supply, clock, peripherals, and which pin can be what.",
+        "ullage targets attiny85");
+    take(name, check);
+    filter.addTo(this);
+    output.addTo(this);
   }
 
   @Override
   ExitCode run() {
-    Catalogue all = catalogue.get();
-    List<Target> targets = name == null ? filter.apply(all, this) : List.of(target(all, name));
-    if (check) {
+    Catalogue all = early.catalogue();
+    List<Target> targets =
+        name.ifGiven()
+            .map(part -> List.of(target(all, part)))
+            .orElseGet(() -> filter.apply(all, this));
+    if (check.value()) {
       return check(targets);
     }
     deliver(text(targets), output.file());
@@ -63,9 +52,9 @@ final class TargetsCommand extends BaseCommand {
 
   private String text(List<Target> targets) {
     Style style = output.style(around);
-    return name == null
-        ? new TargetList(targets).text(output.format, style)
-        : new TargetSheet(targets.get(0)).text(output.format, style);
+    return name.ifGiven().isEmpty()
+        ? new TargetList(targets).text(output.format(), style)
+        : new TargetSheet(targets.get(0)).text(output.format(), style);
   }
 
   private ExitCode check(List<Target> targets) {

@@ -9,7 +9,7 @@ import picocli.CommandLine.Help.Ansi;
 
 /** The whole tool, apart from the process: arguments in, exit code out. */
 final class Tool {
-  private static final Map<String, BiFunction<Surroundings, EarlyCatalogue, BaseCommand>> COMMANDS =
+  private static final Map<String, BiFunction<Surroundings, EarlyReading, BaseCommand>> COMMANDS =
       new LinkedHashMap<>();
 
   static {
@@ -17,8 +17,8 @@ final class Tool {
     COMMANDS.put("budget", BudgetCommand::new);
     COMMANDS.put("emit", EmitCommand::new);
     COMMANDS.put("targets", TargetsCommand::new);
-    COMMANDS.put("loop", (around, catalogue) -> new LoopCommand(around));
-    COMMANDS.put("calibrate", (around, catalogue) -> new CalibrateCommand(around));
+    COMMANDS.put("loop", (around, early) -> new LoopCommand(around));
+    COMMANDS.put("calibrate", (around, early) -> new CalibrateCommand(around));
   }
 
   private static final Set<String> WITH_CATALOGUE = Set.of("survey", "budget", "emit", "targets");
@@ -43,15 +43,15 @@ final class Tool {
 
   private CommandLine commandLine(String[] args, Complaints complaints) {
     String asked = args.length == 0 ? "" : args[0];
-    EarlyCatalogue catalogue = new EarlyCatalogue();
+    EarlyReading early = new EarlyReading();
     if (WITH_CATALOGUE.contains(asked)) {
-      catalogue.start();
+      early.start();
     }
-    CommandLine root = new CommandLine(new UllageCommand());
+    CommandLine root = new CommandLine(new RootCommand().spec());
     // Only the command that is asked for, where it is known: each takes its time to look through.
     COMMANDS.keySet().stream()
         .filter(name -> !COMMANDS.containsKey(asked) || name.equals(asked))
-        .forEach(name -> root.addSubcommand(COMMANDS.get(name).apply(around, catalogue)));
+        .forEach(name -> root.addSubcommand(name, COMMANDS.get(name).apply(around, early).spec()));
     root.setOut(around.out());
     root.setErr(around.err());
     root.setColorScheme(CommandLine.Help.defaultColorScheme(Ansi.OFF));
