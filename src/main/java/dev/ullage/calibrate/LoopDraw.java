@@ -97,7 +97,9 @@ final class LoopDraw {
     int bytes = of(1, 2, 2, 3, 4);
     int shift = chance(3) ? between(1, 8 * bytes - 4) : 0;
     int left = 8 * bytes - shift;
-    int bits = chance(2) && left > 4 ? between(4, left) : 0;
+    // Whole bytes are a class of their own, and would be rare otherwise.
+    int some = chance(3) ? Math.max(1, between(4, left) / 8) * 8 : between(4, left);
+    int bits = chance(2) && left > 8 ? Math.min(some, left) : 0;
     return new Frame(
         chance(3) ? between(1, 6) : 0,
         chance(2) ? 1 : between(2, 64),
@@ -200,9 +202,10 @@ final class LoopDraw {
   }
 
   private Outputs outputs() {
-    Outputs.Active high = Outputs.Active.HIGH;
     return new Outputs(
-        chance(4) ? Optional.empty() : Optional.of(new Outputs.Lamp(of(0, 250, 30_000), high)),
+        chance(4)
+            ? Optional.empty()
+            : Optional.of(new Outputs.Lamp(of(0, 250, 10_000), of(Outputs.Active.values()))),
         chance(4) ? Optional.empty() : Optional.of(sounder()),
         chance(2) ? Optional.empty() : Optional.of(new Outputs.Relay(of(Outputs.Active.values()))));
   }
