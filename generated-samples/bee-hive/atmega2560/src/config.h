@@ -72,7 +72,7 @@ typedef uint8_t period_t;
 #define PACE_TOP 49999u
 
 /* clock divided by 1. */
-#define PACE_CLOCK_SELECT (1 << CS10)
+#define PACE_CLOCK_SELECT ((1 << CS10))
 
 /* turns of a waiting loop: about 30 ms, then it is a fault. */
 #define BUS_PATIENCE 3750u

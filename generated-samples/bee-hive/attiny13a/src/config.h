@@ -69,7 +69,7 @@ typedef uint8_t period_t;
 #define PACE_TOP 221u
 
 /* clock divided by 1. */
-#define PACE_CLOCK_SELECT (1 << CS00)
+#define PACE_CLOCK_SELECT ((1 << CS00))
 
 /* matches of the timer in a tick. */
 #define PACE_COUNTS 135u

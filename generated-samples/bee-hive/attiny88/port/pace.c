@@ -22,7 +22,7 @@ void pace_rest(void)
     period_t left = fixed_period(PERIOD_TICKS);
 
     do {
-        while (!((TIFR0 & (1 << OCF0A)) != 0)) {
+        while ((TIFR0 & (1 << OCF0A)) == 0) {
         }
         TIFR0 = (1 << OCF0A);
         outputs_step();

@@ -22,7 +22,7 @@ void pace_rest(void)
     period_t left = fixed_period(PERIOD_TICKS);
 
     do {
-        while (!((TIFR1 & (1 << OCF1A)) != 0)) {
+        while ((TIFR1 & (1 << OCF1A)) == 0) {
         }
         TIFR1 = (1 << OCF1A);
         outputs_step();

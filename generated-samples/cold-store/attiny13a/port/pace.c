@@ -46,7 +46,7 @@ void pace_rest(void)
     period_t left = fixed_period(PERIOD_TICKS);
 
     do {
-        while (!((uint8_t)(pace_count - pace_seen) >= PACE_COUNTS)) {
+        while ((uint8_t)(pace_count - pace_seen) < PACE_COUNTS) {
         }
         pace_seen = (uint8_t)(pace_seen + PACE_COUNTS);
         outputs_step();

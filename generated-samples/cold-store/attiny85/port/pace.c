@@ -24,7 +24,7 @@ void pace_rest(void)
     period_t left = fixed_period(PERIOD_TICKS);
 
     do {
-        while (!((TIFR & (1 << OCF1A)) != 0)) {
+        while ((TIFR & (1 << OCF1A)) == 0) {
         }
         TIFR = (1 << OCF1A);
         outputs_step();

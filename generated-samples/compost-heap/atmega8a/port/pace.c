@@ -30,7 +30,7 @@ static void pace_step(void)
 
 void pace_tick(void)
 {
-    while (!((TIFR & (1 << OCF1A)) != 0)) {
+    while ((TIFR & (1 << OCF1A)) == 0) {
     }
     pace_step();
 }

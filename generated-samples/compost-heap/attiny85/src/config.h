@@ -96,7 +96,7 @@ typedef uint16_t period_t;
 #define PACE_TOP 155u
 
 /* clock divided by 64. */
-#define PACE_CLOCK_SELECT (1 << CS01) | (1 << CS00)
+#define PACE_CLOCK_SELECT ((1 << CS01) | (1 << CS00))
 
 /* turns of a waiting loop: about 30 ms, then it is a fault. */
 #define BUS_PATIENCE 3750u

@@ -31,7 +31,7 @@ static void pace_step(void)
 
 void pace_tick(void)
 {
-    while (!((TIFR1 & (1 << OCF1A)) != 0)) {
+    while ((TIFR1 & (1 << OCF1A)) == 0) {
     }
     pace_step();
 }

@@ -25,6 +25,12 @@
 /* The controller's next step, with its interrupt on. */
 #define BUS_STEP ((1 << TWINT) | (1 << TWEN) | (1 << TWIE))
 
+/* What the interrupt shares is in memory before it may run, and read again after it has. */
+#define BUS_BARRIER() __asm__ volatile("" ::: "memory")
+
+/* More bytes than there can be: waits for the end of the transaction. */
+#define BUS_END 0x100
+
 bool bus_fault;
 
 static uint8_t bus_sent[BUS_SEND_BYTES];
@@ -120,7 +126,7 @@ ISR(TWI_vect)
 }
 
 /* Waits until so many bytes have arrived or the transaction has ended, but not for ever. */
-static void wait_for(uint8_t arrived)
+static void wait_for(uint16_t arrived)
 {
     uint16_t patience = fixed_u16(BUS_PATIENCE);
     uint8_t seen = bus_arrived;
@@ -137,6 +143,7 @@ static void wait_for(uint8_t arrived)
             bus_failed = true;
         }
     }
+    BUS_BARRIER();
     if (bus_failed) {
         bus_fault = true;
     }
@@ -144,6 +151,11 @@ static void wait_for(uint8_t arrived)
 
 static void launch(uint8_t count)
 {
+    uint16_t patience = fixed_u16(BUS_PATIENCE);
+
+    /* The STOP of the transaction before may still be on its way. */
+    while ((TWCR & (1 << TWSTO)) != 0 && --patience != 0) {
+    }
     if (bus_fault) {
         return;
     }
@@ -152,6 +164,7 @@ static void launch(uint8_t count)
     bus_taken = 0;
     bus_sent_so_far = 0;
     bus_busy = true;
+    BUS_BARRIER();
     TWCR = BUS_STEP | (1 << TWSTA);
 }
 
@@ -167,7 +180,7 @@ void bus_put(uint8_t byte)
 void bus_flush(void)
 {
     launch(0);
-    wait_for(UINT8_MAX);
+    wait_for(BUS_END);
     bus_to_send = 0;
 }
 
@@ -182,7 +195,7 @@ void bus_fetch(uint8_t count)
 uint8_t bus_get(uint8_t acknowledge)
 {
     (void)acknowledge;
-    wait_for((uint8_t)(bus_taken + 1));
+    wait_for((uint16_t)(bus_taken + 1));
     if (bus_fault) {
         return 0;
     }
@@ -191,7 +204,7 @@ uint8_t bus_get(uint8_t acknowledge)
 
 void bus_stop(void)
 {
-    wait_for(UINT8_MAX);
+    wait_for(BUS_END);
 }
 
 void bus_begin(void)
