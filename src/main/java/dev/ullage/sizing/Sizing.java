@@ -35,9 +35,35 @@ public final class Sizing {
     }
   }
 
+  /** Modules found in the tables, and linked. */
+  private record Found(List<Neighbour> rows, Linking linking) {}
+
+  /**
+   * Modules, and where they are looked for. Parts that share a plan share its modules as one
+   * object, so a survey asks the same again and again; what is equal but another object is found
+   * anew.
+   */
+  private record Asked(
+      List<Module> modules, CostTable portable, CostTable port, int returnAddressBytes) {
+    @Override
+    public boolean equals(Object other) {
+      return other instanceof Asked asked
+          && modules == asked.modules
+          && portable == asked.portable
+          && port == asked.port
+          && returnAddressBytes == asked.returnAddressBytes;
+    }
+
+    @Override
+    public int hashCode() {
+      return 31 * System.identityHashCode(modules) + System.identityHashCode(port);
+    }
+  }
+
   private final CostTables tables;
   private final Map<String, Optional<Shelf>> shelves = new ConcurrentHashMap<>();
   private final Map<Linked, Linking> linked = new ConcurrentHashMap<>();
+  private final Map<Asked, Optional<Found>> found = new ConcurrentHashMap<>();
 
   public Sizing(CostTables tables) {
     this.tables = tables;
@@ -66,6 +92,14 @@ public final class Sizing {
   }
 
   private Optional<Resolved> resolve(Shelf shelf, Target target, List<Module> modules) {
+    return found
+        .computeIfAbsent(
+            new Asked(modules, shelf.portable(), shelf.port(), target.returnAddressBytes()),
+            any -> find(shelf, target, modules))
+        .map(known -> new Resolved(known.linking(), known.rows(), shelf));
+  }
+
+  private Optional<Found> find(Shelf shelf, Target target, List<Module> modules) {
     List<Neighbour> found = new ArrayList<>(modules.size());
     List<CostRow> rows = new ArrayList<>(modules.size());
     boolean exact = true;
@@ -89,7 +123,7 @@ public final class Sizing {
               + String.join(", ", linking.missing())
               + ".");
     }
-    return Optional.of(new Resolved(linking, found, shelf));
+    return Optional.of(new Found(found, linking));
   }
 
   /**
