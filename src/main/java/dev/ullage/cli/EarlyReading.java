@@ -3,6 +3,7 @@ package dev.ullage.cli;
 import dev.ullage.sizing.CostTables;
 import dev.ullage.target.Catalogue;
 import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.CompletableFuture;
 
 /**
@@ -10,14 +11,19 @@ import java.util.concurrent.CompletableFuture;
  * file are looked through: one after the other, all this is most of a survey's time.
  */
 final class EarlyReading {
+  private static final Set<String> WITH_COSTS = Set.of("survey", "budget", "emit");
+
   private Optional<CompletableFuture<Catalogue>> catalogue = Optional.empty();
   private Optional<CompletableFuture<CostTables>> costs = Optional.empty();
 
-  /** Begins to read. */
-  void start() {
-    CompletableFuture<Catalogue> first = CompletableFuture.supplyAsync(Catalogue::load);
-    catalogue = Optional.of(first);
-    costs = Optional.of(first.thenApplyAsync(any -> CostTables.packed()));
+  /** Begins to read what the command of that name needs. */
+  void startFor(String command) {
+    if (WITH_COSTS.contains(command) || command.equals("targets")) {
+      catalogue = Optional.of(CompletableFuture.supplyAsync(Catalogue::load));
+    }
+    if (WITH_COSTS.contains(command)) {
+      costs = catalogue.map(first -> first.thenApplyAsync(any -> CostTables.packed()));
+    }
   }
 
   /** Waits for it, or reads it now if nobody has begun. */

@@ -2,7 +2,6 @@ package dev.ullage.cli;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
-import java.util.Set;
 import java.util.function.BiFunction;
 import picocli.CommandLine;
 import picocli.CommandLine.Help.Ansi;
@@ -20,8 +19,6 @@ final class Tool {
     COMMANDS.put("loop", (around, early) -> new LoopCommand(around));
     COMMANDS.put("calibrate", (around, early) -> new CalibrateCommand(around));
   }
-
-  private static final Set<String> WITH_CATALOGUE = Set.of("survey", "budget", "emit", "targets");
 
   private final Surroundings around;
 
@@ -44,9 +41,7 @@ final class Tool {
   private CommandLine commandLine(String[] args, Complaints complaints) {
     String asked = args.length == 0 ? "" : args[0];
     EarlyReading early = new EarlyReading();
-    if (WITH_CATALOGUE.contains(asked)) {
-      early.start();
-    }
+    early.startFor(asked);
     CommandLine root = new CommandLine(new RootCommand().spec());
     // Only the command that is asked for, where it is known: each takes its time to look through.
     COMMANDS.keySet().stream()
