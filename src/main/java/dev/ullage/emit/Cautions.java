@@ -5,16 +5,12 @@ import dev.ullage.loop.Outputs;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.regex.Pattern;
 
 /**
- * What the README of a firmware has to warn of: always that it is no safety device, and else what
- * the loop gives a reason for.
+ * What the README of a firmware has to warn of: always that it is no alarm for safety, fire, gas or
+ * health, and not for mains; and what else the loop gives a reason for.
  */
 final class Cautions {
-  private static final Pattern TEMPERATURE = Pattern.compile("(?i)(deg|°) ?[CF]|celsius|K");
-  private static final Pattern GAS = Pattern.compile("(?i)pp[mbt].*|mg/m.*|%LEL");
-  private static final Pattern BODY = Pattern.compile("(?i)bpm|mmHg|%?SpO2");
   private static final BigDecimal USB_FROM_V = new BigDecimal("4.4");
   private static final BigDecimal COIN_CELL_TO_V = new BigDecimal("3.3");
 
@@ -31,16 +27,13 @@ final class Cautions {
     cautions.add(
         "This gadget is for learning and convenience. It is not a safety device and must not be"
             + " the only protection against harm or loss.");
-    String unit = loop.sensor().scale().unit();
-    boolean temperature = TEMPERATURE.matcher(unit).matches();
-    if (temperature || GAS.matcher(unit).matches()) {
-      cautions.add(
-          "It is not a smoke, fire, gas or carbon monoxide alarm, and does not replace one that"
-              + " local rules require.");
-    }
-    if (temperature || BODY.matcher(unit).matches()) {
-      cautions.add("It is not a medical device. Do not use a reading to decide on treatment.");
-    }
+    cautions.add(
+        "It is not a smoke, fire, gas or carbon monoxide alarm, and does not replace one that"
+            + " local rules require.");
+    cautions.add("It is not a medical device. Do not use a reading to decide on treatment.");
+    cautions.add(
+        "Do not connect any part to mains voltage. Leave mains wiring to a qualified person. Local"
+            + " codes and licensed practice come first.");
     cautions.add(
         "A single reading can be wrong. Bus errors, a loose wire or a wrong address can give a"
             + " plausible number; check CRC where the part has one, and show a fault when readings"
@@ -50,11 +43,6 @@ final class Cautions {
   }
 
   private static void addElectrical(List<String> cautions, Outputs outputs, BigDecimal supplyV) {
-    if (outputs.relay().isPresent()) {
-      cautions.add(
-          "Do not connect any part to mains voltage. Leave mains wiring to a qualified person and"
-              + " follow local electrical codes.");
-    }
     if (supplyV.compareTo(USB_FROM_V) >= 0) {
       // USB 2.0 specification, section 7.2.1.
       cautions.add(

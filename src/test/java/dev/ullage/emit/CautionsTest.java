@@ -16,12 +16,11 @@ class CautionsTest {
   @CsvSource(
       delimiter = '|',
       value = {
-        "mm   | 3.6 | lamp    | safety, single, maximum",
-        "mm   | 3.6 | relay   | safety, single, mains",
-        "mm   | 5.0 | sounder | safety, single, USB, buzzers, maximum",
+        "mm   | 3.6 | lamp    | safety, smoke, medical, single, mains, maximum",
+        "mm   | 3.6 | relay   | safety, smoke, medical, single, mains",
+        "mm   | 5.0 | sounder | safety, smoke, medical, single, mains, USB, buzzers, maximum",
         "degC | 3.6 | relay   | safety, smoke, medical, single, mains",
-        "ppm  | 3.0 | relay   | safety, smoke, single, mains, coin",
-        "bpm  | 3.6 | relay   | safety, medical, single, mains",
+        "ppm  | 3.0 | relay   | safety, smoke, medical, single, mains, coin",
       })
   void onlyWhatApplies_isSaid(String unit, BigDecimal supplyV, String output, String expected) {
     String yaml =
