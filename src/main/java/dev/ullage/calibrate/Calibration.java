@@ -41,7 +41,7 @@ public final class Calibration {
   private final List<Target> targets;
   private final BiConsumer<Integer, Integer> progress;
   private final Set<String> anew;
-  private final List<Loop> draws = new ArrayList<>();
+  private final List<Loop> draws;
 
   /** Where a module was met: enough to compile it. */
   private record Witness(Loop loop, Target target, Module module) {}
@@ -64,10 +64,12 @@ public final class Calibration {
     this.targets = List.copyOf(targets);
     this.progress = progress;
     this.anew = Set.copyOf(anew);
-    LoopDraw draw = new LoopDraw(SEED);
-    for (int i = 0; i < draws; i++) {
-      this.draws.add(draw.next());
-    }
+    this.draws = loops(draws).toList();
+  }
+
+  /** The loops that so many draws give; more draws begin with the same. */
+  static Stream<Loop> loops(int draws) {
+    return Stream.generate(new LoopDraw(SEED)::next).limit(draws);
   }
 
   /**

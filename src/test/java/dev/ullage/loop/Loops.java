@@ -19,8 +19,13 @@ public final class Loops {
 
   /** The same loops for the same seed. */
   public static List<Loop> random(long seed, int count) {
+    return stream(seed).limit(count).toList();
+  }
+
+  /** The same without an end. */
+  public static Stream<Loop> stream(long seed) {
     Random random = new Random(seed);
-    return Stream.generate(() -> one(random)).limit(count).toList();
+    return Stream.generate(() -> one(random));
   }
 
   private static Loop one(Random random) {

@@ -4,9 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import dev.ullage.firmware.Firmware;
+import dev.ullage.sizing.Sizing;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
@@ -14,12 +15,17 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 
 /** Many comparisons, and what was promised of them. */
 record Comparisons(List<Comparison> all) {
 
   /** Builds on every processor. */
-  static Comparisons of(List<Callable<Comparison>> builds) {
+  static Comparisons of(List<Firmware> programs, Sizing sizing) {
+    List<Callable<Comparison>> builds = new ArrayList<>();
+    programs.forEach(each -> builds.add(() -> Comparison.of(each, sizing)));
     ExecutorService workers =
         Executors.newFixedThreadPool(Runtime.getRuntime().availableProcessors());
     try {
@@ -35,55 +41,85 @@ record Comparisons(List<Comparison> all) {
     }
   }
 
-  /** Static RAM and stack to the byte; flash inside the interval and near the middle. */
+  /** For every core: static RAM to the byte; flash inside the interval and near the middle. */
   void holdWhatIsPromised() {
+    assertAll(byCore().entrySet().stream().map(core -> () -> core.getValue().hold(core.getKey())));
+  }
+
+  private Map<String, Comparisons> byCore() {
+    return all.stream()
+        .collect(
+            Collectors.groupingBy(
+                Comparison::core,
+                TreeMap::new,
+                Collectors.collectingAndThen(Collectors.toList(), Comparisons::new)));
+  }
+
+  private void hold(String core) {
+    Distribution error = of(Comparison::flashErrorPercent);
+    Distribution width = of(Comparison::intervalPercent);
     assertAll(
+        core,
         () -> assertEquals(List.of(), wrong(each -> each.ramError() != 0), "static RAM"),
         () -> assertEquals(List.of(), wrong(each -> each.stackError() < 0), "stack too low"),
         () -> assertEquals(List.of(), wrong(each -> !each.intervalHolds()), "flash interval"),
-        () -> assertTrue(errorAt(0.5) <= 0.2, () -> "median flash error " + errorAt(0.5)),
-        () -> assertTrue(errorAt(0.95) <= 0.8, () -> "95 % flash error " + errorAt(0.95)),
-        () -> assertTrue(errorAt(1) <= 2, () -> "worst flash error " + errorAt(1)),
-        () -> assertTrue(width(0.5) <= 3, () -> "median width " + width(0.5)));
+        () -> assertTrue(error.median() <= 0.2, () -> "median flash error " + error.median()),
+        () -> assertTrue(error.at(0.95) <= 0.8, () -> "95 % flash error " + error.at(0.95)),
+        () -> assertTrue(error.worst() <= 2, () -> "worst flash error " + error.worst()),
+        () -> assertTrue(width.median() <= 3, () -> "median width " + width.median()));
   }
 
-  /** The error distribution, for people. */
-  String summary(String title) {
-    Map<Integer, Integer> bytes = new TreeMap<>();
-    all.forEach(each -> bytes.merge(each.flashError(), 1, Integer::sum));
-    return String.format(
-        Locale.ROOT,
-        "%s: %d programs%n"
-            + "  flash error: median %.2f %%, 95 %% within %.2f %%, worst %.2f %%;"
-            + " by bytes (bytes=programs) %s%n"
-            + "  interval: median width %.2f %%, misses %d; static RAM wrong %d;"
-            + " stack not equal %d, too low %d",
-        title,
-        all.size(),
-        errorAt(0.5),
-        errorAt(0.95),
-        errorAt(1),
-        bytes,
-        width(0.5),
-        wrong(each -> !each.intervalHolds()).size(),
-        wrong(each -> each.ramError() != 0).size(),
-        wrong(each -> each.stackError() != 0).size(),
-        wrong(each -> each.stackError() < 0).size());
+  private Distribution of(ToDoubleFunction<Comparison> figure) {
+    return Distribution.of(all.stream().mapToDouble(figure));
   }
 
-  private List<String> wrong(java.util.function.Predicate<Comparison> what) {
+  private List<String> wrong(Predicate<Comparison> what) {
     return all.stream().filter(what).map(Comparison::toString).toList();
   }
 
-  private double errorAt(double share) {
-    return at(all.stream().map(Comparison::flashErrorPercent).sorted().toList(), share);
+  /** The error by core and by module, as it is published. */
+  String tables(String kind) {
+    return Figures.programs(programRows(kind)).markdown()
+        + "\n"
+        + Figures.modules(moduleRows()).markdown();
   }
 
-  private double width(double share) {
-    return at(all.stream().map(Comparison::intervalPercent).sorted().toList(), share);
+  /** Puts every program and every module of it into the ledger. */
+  void record(String kind) {
+    programRows(kind).forEach(row -> Ledger.row(Figures.PROGRAMS, row.toArray()));
+    moduleRows().forEach(row -> Ledger.row(Figures.MODULES, row.toArray()));
   }
 
-  private static double at(List<Double> sorted, double share) {
-    return sorted.get((int) Math.ceil(share * sorted.size()) - 1);
+  private List<List<String>> programRows(String kind) {
+    return all.stream()
+        .map(
+            each ->
+                Ledger.cells(
+                    kind,
+                    each.core(),
+                    each.what(),
+                    each.linked().flashBytes(),
+                    each.estimate().flash().low(),
+                    each.estimate().flash().likely(),
+                    each.estimate().flash().high(),
+                    each.ramError(),
+                    each.stackError()))
+        .toList();
+  }
+
+  private List<List<String>> moduleRows() {
+    return all.stream()
+        .flatMap(
+            each ->
+                each.shares().stream()
+                    .map(
+                        share ->
+                            Ledger.cells(
+                                each.core(),
+                                share.module(),
+                                share.linked().flash(),
+                                share.flashError(),
+                                share.ramError())))
+        .toList();
   }
 }

@@ -22,15 +22,20 @@ final class FirmwareBuild {
       List.of(
           "-Wl,--gc-sections",
           "-Wl,--defsym=__TEXT_REGION_LENGTH__=1M",
-          "-Wl,--defsym=__DATA_REGION_LENGTH__=64K");
+          "-Wl,--defsym=__DATA_REGION_LENGTH__=64K",
+          "-Wl,-Map=firmware.map");
 
   private FirmwareBuild() {}
 
-  static LinkedProgram link(Firmware firmware) {
+  /** What the linker made, and what it says of it. */
+  record Linked(LinkedProgram program, LinkMap map) {}
+
+  static Linked link(Firmware firmware) {
     try {
       Path folder = Files.createTempDirectory("ullage-build");
       try {
-        return LinkedProgram.read(build(firmware, folder));
+        LinkedProgram program = LinkedProgram.read(build(firmware, folder));
+        return new Linked(program, LinkMap.parse(Files.readString(folder.resolve("firmware.map"))));
       } finally {
         delete(folder);
       }
@@ -41,25 +46,30 @@ final class FirmwareBuild {
 
   /** Leaves everything in a folder, and answers where the program is. */
   static Path build(Firmware firmware, Path folder) throws IOException {
-    Toolchain.run(command(firmware, folder), folder);
-    return folder.resolve("firmware.elf");
-  }
-
-  private static List<String> command(Firmware firmware, Path folder) throws IOException {
-    List<String> command =
-        new ArrayList<>(List.of("avr-gcc", "-mmcu=" + firmware.target().name(), "-pipe"));
-    command.addAll(CrossCompiler.FLAGS);
-    command.addAll(CrossCompiler.WARNINGS);
+    List<String> compile = new ArrayList<>(compiler(firmware));
+    compile.addAll(CrossCompiler.WARNINGS);
+    compile.add("-c");
+    List<String> link = new ArrayList<>(compiler(firmware));
     for (EmittedFile file : Sources.of(firmware)) {
       Path path = folder.resolve(file.path());
       Files.createDirectories(path.getParent());
       Files.writeString(path, file.text());
       if (file.path().endsWith(".c")) {
-        command.add(file.path());
+        compile.add(file.path());
+        link.add(LinkMap.objectOf(file.path()));
       }
     }
-    command.addAll(ROOM);
-    command.addAll(List.of("-o", "firmware.elf"));
+    link.addAll(ROOM);
+    link.addAll(List.of("-o", "firmware.elf"));
+    Toolchain.run(compile, folder);
+    Toolchain.run(link, folder);
+    return folder.resolve("firmware.elf");
+  }
+
+  private static List<String> compiler(Firmware firmware) {
+    List<String> command =
+        new ArrayList<>(List.of("avr-gcc", "-mmcu=" + firmware.target().name(), "-pipe"));
+    command.addAll(CrossCompiler.FLAGS);
     return command;
   }
 

@@ -7,8 +7,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Arrays;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
-import java.util.stream.Collectors;
 
 /**
  * What tests measure, kept for the published figures: a file {@code target/ledger/TOPIC.tsv} for
@@ -16,7 +16,7 @@ import java.util.stream.Collectors;
  * run left.
  */
 public final class Ledger {
-  static final Path FOLDER = Path.of("target", "ledger");
+  private static final Path FOLDER = Path.of("target", "ledger");
 
   private static final Set<Path> BEGUN = new HashSet<>();
 
@@ -33,7 +33,7 @@ public final class Ledger {
   }
 
   static synchronized void row(Path file, Object... cells) {
-    String line = Arrays.stream(cells).map(Ledger::cell).collect(Collectors.joining("\t")) + "\n";
+    String line = String.join("\t", cells(cells)) + "\n";
     try {
       Files.createDirectories(file.getParent());
       if (BEGUN.add(file)) {
@@ -43,6 +43,26 @@ public final class Ledger {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** The rows of a topic that are there, of this run or an earlier one. */
+  static List<List<String>> rows(String topic) {
+    return rows(FOLDER.resolve(topic + ".tsv"));
+  }
+
+  static synchronized List<List<String>> rows(Path file) {
+    try {
+      return Files.exists(file)
+          ? Files.readAllLines(file).stream().map(line -> List.of(line.split("\t", -1))).toList()
+          : List.of();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** A row as it is read again. */
+  static List<String> cells(Object... cells) {
+    return Arrays.stream(cells).map(Ledger::cell).toList();
   }
 
   private static String cell(Object cell) {

@@ -23,7 +23,8 @@ class LedgerTest {
     Ledger.row(file, "atmega8", 34, "plain");
 
     assertEquals(
-        List.of("attiny85\t12\ttwo in one", "atmega8\t34\tplain"), Files.readAllLines(file));
+        List.of(List.of("attiny85", "12", "two in one"), List.of("atmega8", "34", "plain")),
+        Ledger.rows(file));
   }
 
   @Test

@@ -55,7 +55,7 @@ class SmallestPartTest {
   void buildsAndLinksInThoseBytes() {
     Toolchain.avr();
 
-    Comparison comparison = Comparison.of("bee-hive on attiny13a", firmware, sizing);
+    Comparison comparison = Comparison.of(firmware, sizing);
 
     assertTrue(comparison.linked().flashBytes() <= MOST_FLASH, comparison::toString);
     assertEquals(0, comparison.ramError(), comparison::toString);
