@@ -37,11 +37,13 @@ class ArchitectureTest {
     MAY_USE.put("measure", Set.of("input"));
     MAY_USE.put("firmware", Set.of("loop", "target"));
     MAY_USE.put("sizing", Set.of("measure", "firmware", "loop", "target", "input"));
+    MAY_USE.put("slim", Set.of("sizing", "firmware", "loop", "target", "input"));
     MAY_USE.put("emit", Set.of("firmware", "loop", "target", "input"));
     MAY_USE.put(
         "calibrate", Set.of("emit", "sizing", "measure", "firmware", "loop", "target", "input"));
     MAY_USE.put(
-        "report", Set.of("emit", "sizing", "measure", "firmware", "loop", "target", "input"));
+        "report",
+        Set.of("emit", "slim", "sizing", "measure", "firmware", "loop", "target", "input"));
     Set<String> all = new TreeSet<>(MAY_USE.keySet());
     MAY_USE.put("cli", all);
   }

@@ -14,6 +14,7 @@ final class Tool {
   static {
     COMMANDS.put("survey", SurveyCommand::new);
     COMMANDS.put("budget", BudgetCommand::new);
+    COMMANDS.put("slim", SlimCommand::new);
     COMMANDS.put("emit", EmitCommand::new);
     COMMANDS.put("targets", TargetsCommand::new);
     COMMANDS.put("loop", (around, early) -> new LoopCommand(around));

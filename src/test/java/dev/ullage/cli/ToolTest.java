@@ -35,7 +35,7 @@ class ToolTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"survey", "budget", "emit", "targets", "loop", "calibrate"})
+  @ValueSource(strings = {"survey", "budget", "slim", "emit", "targets", "loop", "calibrate"})
   void helpOfACommand_fitsATerminalAndHasAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertAll(
@@ -50,6 +50,7 @@ class ToolTest {
       strings = {
         "survey a.yaml",
         "budget a.yaml -t x",
+        "slim a.yaml -t x",
         "emit a.yaml -t x -o y",
         "targets",
         "loop a.yaml"
