@@ -69,7 +69,7 @@ class SlimProofTest {
   }
 
   private Comparison link(Firmware plan) {
-    return Comparison.of(plan.loop().name(), plan, new Sizing(costs));
+    return Comparison.of(plan, new Sizing(costs));
   }
 
   /** Whether less is left than the margin. */
