@@ -25,19 +25,24 @@ final class Argument<T> {
 
   /** A parameter that has to be there. */
   static <T> Argument<T> parameter(String label, Class<T> type, String description) {
-    return positional("1", label, type, description);
+    return positional("0", "1", label, type, description);
+  }
+
+  /** The one that has to follow it. */
+  static <T> Argument<T> secondParameter(String label, Class<T> type, String description) {
+    return positional("1", "1", label, type, description);
   }
 
   /** A parameter that may be left out. */
   static <T> Argument<T> optionalParameter(String label, Class<T> type, String description) {
-    return positional("0..1", label, type, description);
+    return positional("0", "0..1", label, type, description);
   }
 
   private static <T> Argument<T> positional(
-      String arity, String label, Class<T> type, String description) {
+      String index, String arity, String label, Class<T> type, String description) {
     return new Argument<>(
         PositionalParamSpec.builder()
-            .index("0")
+            .index(index)
             .arity(arity)
             .paramLabel(label)
             .type(type)

@@ -1,5 +1,6 @@
 package dev.ullage.cli;
 
+import dev.ullage.replay.TraceOptions;
 import dev.ullage.report.Format;
 import dev.ullage.report.SurveyOrder;
 import java.math.BigDecimal;
@@ -19,6 +20,8 @@ final class OptionValues {
     root.registerConverter(Format.class, new Choice<>(Format.values()));
     root.registerConverter(OutputOptions.When.class, new Choice<>(OutputOptions.When.values()));
     root.registerConverter(SurveyOrder.class, new Choice<>(SurveyOrder.values()));
+    root.registerConverter(TraceOptions.Values.class, new Choice<>(TraceOptions.Values.values()));
+    root.registerConverter(TraceOptions.Missing.class, new Choice<>(TraceOptions.Missing.values()));
     root.registerConverter(BigDecimal.class, new Volts());
   }
 

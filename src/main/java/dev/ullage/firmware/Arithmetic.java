@@ -24,9 +24,14 @@ public record Arithmetic(
     Whole raw, Whole value, Whole sum, Limits limits, Optional<Level> level, Fold fold) {
 
   /** From the sum to the unit. */
-  record Fold(Ratio gain, Ratio offset, BigInteger lowest, BigInteger highest) {
+  public record Fold(Ratio gain, Ratio offset, BigInteger lowest, BigInteger highest) {
     Ratio toSum(Ratio unit) {
       return unit.minus(offset).over(gain);
+    }
+
+    /** What a sum stands for in the unit, to the precision of a double. */
+    public double toUnit(long sum) {
+      return Ratio.of(sum).times(gain).plus(offset).approximately();
     }
   }
 
@@ -56,8 +61,12 @@ public record Arithmetic(
         implements Limits {}
   }
 
-  /** Folds a loop's numbers. */
-  static Arithmetic of(Loop loop) {
+  /**
+   * Folds a loop's numbers.
+   *
+   * @throws Whole.TooWide if 32 bits do not hold them
+   */
+  public static Arithmetic of(Loop loop) {
     Frame frame = loop.sensor().frame();
     Whole raw = Whole.holding(frame.rawMin(), frame.rawMax(), 8);
     Fold ofFrame = foldFrame(loop);

@@ -29,6 +29,11 @@ public final class Knob {
     return scaled;
   }
 
+  /** The code of a knob that is turned by this share of its range, 0 to 1; the nearest one. */
+  public static int code(double turn) {
+    return (int) Math.floor(turn * TOP + 0.5);
+  }
+
   /** The multiplier that takes the top code exactly to {@code span}. */
   static long multiplier(long span) {
     long multiplier = span;

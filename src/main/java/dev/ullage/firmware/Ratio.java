@@ -4,9 +4,9 @@ import java.math.BigDecimal;
 import java.math.BigInteger;
 
 /** An exact fraction, so that folding a threshold never rounds before it has to. */
-record Ratio(BigInteger over, BigInteger under) {
+public record Ratio(BigInteger over, BigInteger under) {
 
-  Ratio {
+  public Ratio {
     if (under.signum() == 0) {
       throw new ArithmeticException("A fraction over zero.");
     }

@@ -10,7 +10,7 @@ import java.math.BigInteger;
 public record Whole(boolean signed, int bits) {
 
   /** Something that no 32-bit integer holds. */
-  static final class TooWide extends RuntimeException {
+  public static final class TooWide extends RuntimeException {
     private static final long serialVersionUID = 1;
 
     TooWide(BigInteger low, BigInteger high) {

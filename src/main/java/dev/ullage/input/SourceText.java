@@ -25,8 +25,17 @@ public final class SourceText {
    * @throws InputException if it cannot be read
    */
   public static byte[] bytesOf(Path file) {
+    return bytesOf(file, MAX_BYTES);
+  }
+
+  /**
+   * The bytes of a file, one more than {@code most} at most.
+   *
+   * @throws InputException if it cannot be read
+   */
+  public static byte[] bytesOf(Path file, int most) {
     try (InputStream in = Files.newInputStream(file)) {
-      return in.readNBytes(MAX_BYTES + 1);
+      return in.readNBytes(most + 1);
     } catch (NoSuchFileException e) {
       throw unreadable(file, "not there");
     } catch (IOException e) {
@@ -46,10 +55,19 @@ public final class SourceText {
    * @throws InputException if the bytes are too many, or not UTF-8
    */
   public static String decode(String file, byte[] bytes) {
+    return decode(file, bytes, MAX_BYTES);
+  }
+
+  /**
+   * The same for a file that may be longer.
+   *
+   * @throws InputException if the bytes are more than {@code most}, or not UTF-8
+   */
+  public static String decode(String file, byte[] bytes, int most) {
     CharsetDecoder utf8 = StandardCharsets.UTF_8.newDecoder();
-    ByteBuffer in = ByteBuffer.wrap(bytes, 0, Math.min(bytes.length, MAX_BYTES));
+    ByteBuffer in = ByteBuffer.wrap(bytes, 0, Math.min(bytes.length, most));
     CharBuffer out = CharBuffer.allocate(bytes.length);
-    CoderResult result = utf8.decode(in, out, bytes.length <= MAX_BYTES);
+    CoderResult result = utf8.decode(in, out, bytes.length <= most);
     String text = out.flip().toString();
     Findings findings = new Findings(file);
     if (result.isError()) {
@@ -60,8 +78,8 @@ public final class SourceText {
           "broken by the byte " + hex(bytes[in.position()]),
           "UTF-8 text",
           "save it as UTF-8 in your editor");
-    } else if (bytes.length > MAX_BYTES) {
-      findings.add(0, 0, "", "longer", "at most " + MAX_BYTES + " bytes");
+    } else if (bytes.length > most) {
+      findings.add(0, 0, "", "longer", "at most " + most + " bytes");
     }
     findings.throwIfAny();
     return text.startsWith("\ufeff") ? text.substring(1) : text;

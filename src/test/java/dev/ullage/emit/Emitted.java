@@ -14,7 +14,7 @@ import java.util.List;
 import java.util.Optional;
 
 /** A folder that firmware was emitted to, and {@code make} in it. */
-final class Emitted {
+public final class Emitted {
   private static final Catalogue CATALOGUE = Catalogue.load();
 
   private static final Budget BUDGET =
@@ -30,7 +30,7 @@ final class Emitted {
     this.folder = folder;
   }
 
-  static Emitted to(Path folder, Loop loop, String target) {
+  public static Emitted to(Path folder, Loop loop, String target) {
     Plan plan = Plan.of(loop, CATALOGUE.target(target).orElseThrow());
     if (plan instanceof Plan.Possible possible) {
       return write(folder, possible.firmware());
@@ -49,7 +49,7 @@ final class Emitted {
   }
 
   /** On the first target that the loop can run on; empty if there is none. */
-  static Optional<Emitted> somewhere(Path folder, Loop loop) {
+  public static Optional<Emitted> somewhere(Path folder, Loop loop) {
     for (Target target : CATALOGUE.targets()) {
       if (Plan.of(loop, target) instanceof Plan.Possible possible) {
         return Optional.of(write(folder, possible.firmware()));
@@ -67,7 +67,7 @@ final class Emitted {
     return new Emitted(folder);
   }
 
-  Path file(String path) {
+  public Path file(String path) {
     return folder.resolve(path);
   }
 
@@ -86,7 +86,7 @@ final class Emitted {
   }
 
   /** What {@code make} printed; it has to succeed, without a warning. */
-  String make(String... goals) {
+  public String make(String... goals) {
     return Tool.output(folder, command(goals));
   }
 

@@ -1,0 +1,112 @@
+package dev.ullage.report;
+
+import dev.ullage.input.Printable;
+import dev.ullage.replay.Event;
+import dev.ullage.replay.LoopMachine;
+import dev.ullage.replay.Reading;
+import dev.ullage.replay.Replay;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** A replay for a person: the picture first, then when the alarm changed, then the figures. */
+final class ReplayText {
+  private static final int MOST_EVENTS = 20;
+
+  private final ReplayReport report;
+  private final Replay replay;
+  private final Style style;
+  private final List<String> lines = new ArrayList<>();
+
+  ReplayText(ReplayReport report, Style style) {
+    this.report = report;
+    this.replay = report.replay();
+    this.style = style;
+  }
+
+  String text() {
+    String title = replay.loop().name() + " over " + replay.trace().name();
+    add("", Printable.of(title + ", average in " + Values.judged(replay.loop()).unit() + ":"));
+    lines.add("");
+    lines.addAll(new TimePlot(replay, style.columns()).lines());
+    addFrame();
+    addEvents();
+    lines.add("");
+    for (List<String> row : ReplayTables.summary(replay).rows()) {
+      add("%-9s".formatted(row.get(0)), row.get(1) + ".");
+    }
+    ReplayTables.knob(replay).ifPresent(knob -> add("%-9s".formatted("limit"), knob + "."));
+    replay.trace().notes().forEach(note -> add("%-9s".formatted("note"), note + "."));
+    addRemedies();
+    return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
+  }
+
+  private void addFrame() {
+    int shown = report.frame().orElseGet(this::frameToShow);
+    Reading reading = replay.trace().readings().get(shown - 1);
+    if (replay.loop().sensor().frame().samples() == 1 || reading.failed()) {
+      return;
+    }
+    LoopMachine.Step step = replay.steps().get(shown - 1);
+    Grid grid = Grid.of(replay.loop(), shown, reading, step.alarm());
+    Grid.Mark mark = new Grid.Mark(replay.loop(), replay.limits());
+    Values values = Values.sampled(replay.loop());
+    lines.add("");
+    add(
+        "",
+        "Frame of reading %d, in %s; * is %s:"
+            .formatted(shown, Printable.of(values.unit()), Printable.of(mark.meaning(values))));
+    lines.addAll(new GridText(values, mark, style).lines(grid, new Heat(grid.low(), grid.high())));
+  }
+
+  /** The first reading that raised the alarm, or the last good one. */
+  private int frameToShow() {
+    for (Event event : replay.events()) {
+      if (event.alarm() && !replay.trace().readings().get(event.reading() - 1).failed()) {
+        return event.reading();
+      }
+    }
+    int last = replay.steps().size();
+    while (last > 1 && replay.trace().readings().get(last - 1).failed()) {
+      last--;
+    }
+    return last;
+  }
+
+  private void addEvents() {
+    List<Event> events = replay.events();
+    if (events.isEmpty()) {
+      return;
+    }
+    lines.add("");
+    List<Event> shown = events.subList(0, Math.min(events.size(), MOST_EVENTS));
+    TextTable table = new TextTable(ReplayTables.events(replay, shown), style.columns());
+    lines.addAll(table.title());
+    lines.addAll(table.rows());
+    if (shown.size() < events.size()) {
+      lines.add("and " + (events.size() - shown.size()) + " more; --format json has all");
+    }
+  }
+
+  private void addRemedies() {
+    if (replay.summary().returns() == 0) {
+      return;
+    }
+    lines.add("");
+    if (report.remedies().isEmpty()) {
+      add("", "No hysteresis and no count of readings stops that on this trace.");
+      return;
+    }
+    add("", "Each of these stops that on this trace; what it costs is at the worst:");
+    lines.add("");
+    TextTable table =
+        new TextTable(
+            ReplayTables.remedies(report.remedies(), replay.trace().periodMs()), style.columns());
+    lines.addAll(table.title());
+    lines.addAll(table.rows());
+  }
+
+  private void add(String head, String text) {
+    lines.addAll(Paragraph.lines(head, Printable.of(text), style.columns()));
+  }
+}
