@@ -38,17 +38,24 @@ class ArchitectureTest {
     MAY_USE.put("firmware", Set.of("loop", "target"));
     MAY_USE.put("sizing", Set.of("measure", "firmware", "loop", "target", "input"));
     MAY_USE.put("slim", Set.of("sizing", "firmware", "loop", "target", "input"));
+    MAY_USE.put("audit", Set.of("sizing", "measure", "loop", "target", "input"));
     MAY_USE.put("emit", Set.of("firmware", "loop", "target", "input"));
     MAY_USE.put(
         "calibrate", Set.of("emit", "sizing", "measure", "firmware", "loop", "target", "input"));
     MAY_USE.put("replay", Set.of("firmware", "loop", "input"));
     MAY_USE.put(
         "report",
-<<<<<<< HEAD
-        Set.of("emit", "slim", "sizing", "measure", "firmware", "loop", "target", "input"));
-=======
-        Set.of("replay", "emit", "sizing", "measure", "firmware", "loop", "target", "input"));
->>>>>>> f9e03c3 (Replay recorded readings by the firmware's arithmetic)
+        Set.of(
+            "audit",
+            "replay",
+            "emit",
+            "slim",
+            "sizing",
+            "measure",
+            "firmware",
+            "loop",
+            "target",
+            "input"));
     Set<String> all = new TreeSet<>(MAY_USE.keySet());
     MAY_USE.put("cli", all);
   }

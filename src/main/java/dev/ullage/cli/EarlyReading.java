@@ -11,7 +11,7 @@ import java.util.concurrent.CompletableFuture;
  * file are looked through: one after the other, all this is most of a survey's time.
  */
 final class EarlyReading {
-  private static final Set<String> WITH_COSTS = Set.of("survey", "budget", "slim", "emit");
+  private static final Set<String> WITH_COSTS = Set.of("survey", "budget", "slim", "emit", "audit");
 
   private Optional<CompletableFuture<Catalogue>> catalogue = Optional.empty();
   private Optional<CompletableFuture<CostTables>> costs = Optional.empty();

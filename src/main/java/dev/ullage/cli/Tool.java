@@ -16,6 +16,7 @@ final class Tool {
     COMMANDS.put("budget", BudgetCommand::new);
     COMMANDS.put("slim", SlimCommand::new);
     COMMANDS.put("emit", EmitCommand::new);
+    COMMANDS.put("audit", AuditCommand::new);
     COMMANDS.put("replay", (around, early) -> new ReplayCommand(around));
     COMMANDS.put("targets", TargetsCommand::new);
     COMMANDS.put("loop", (around, early) -> new LoopCommand(around));

@@ -35,7 +35,7 @@ class ToolTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"survey", "budget", "slim", "emit", "targets", "loop", "calibrate"})
+  @ValueSource(strings = {"survey", "budget", "slim", "emit", "audit", "targets", "loop", "calibrate"})
   void helpOfACommand_fitsATerminalAndHasAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertAll(
@@ -52,6 +52,7 @@ class ToolTest {
         "budget a.yaml -t x",
         "slim a.yaml -t x",
         "emit a.yaml -t x -o y",
+        "audit a.elf",
         "targets",
         "loop a.yaml"
       })
