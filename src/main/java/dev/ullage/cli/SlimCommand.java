@@ -92,6 +92,9 @@ final class SlimCommand extends BaseCommand {
   }
 
   private void checkMayBeWritten(Path path) {
+    if (output.file().filter(path::equals).isPresent()) {
+      throw wrongUse("`" + path + "` cannot be both the report and the loop file");
+    }
     if (!replace.value() && Files.exists(path, LinkOption.NOFOLLOW_LINKS)) {
       throw wrongUse("`" + path + "` exists; add --replace to have it replaced");
     }

@@ -89,6 +89,7 @@ public record SlimReport(
     return slimming.trials()
         + " loops were planned and estimated: "
         + found
-        + ". The weight of a set says what it takes from you.";
+        + ". A weight says what a set takes from you: 1 is what nobody notices, 15 a safeguard of"
+        + " the readings.";
   }
 }

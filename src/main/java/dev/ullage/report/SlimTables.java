@@ -19,11 +19,12 @@ final class SlimTables {
   /** What each change saves alone, what all save together, and what is then left. */
   static Table changes(SlimSet set, Assessment slimmed, int widest) {
     List<List<String>> rows = new ArrayList<>();
+    boolean known = set.together().isPresent();
     for (SlimSet.Step step : set.steps()) {
-      addRows(rows, step, widest);
+      addRows(rows, step, known, widest);
     }
-    if (set.steps().size() > 1 && set.together().isPresent()) {
-      rows.add(row("saved together", set.together()));
+    if (set.steps().size() > 1 && known) {
+      rows.add(row("saved together", set.together(), known));
     }
     Optional<Headroom> left = slimmed.headroom();
     rows.add(
@@ -34,30 +35,37 @@ final class SlimTables {
             ""));
     return new Table(
         List.of(
-            left("change, and bytes that it saves"), right("flash"), right("RAM"), right("stack")),
+            left(known ? "change, and bytes that it saves" : "change"),
+            right("flash"),
+            right("RAM"),
+            right(known ? "stack" : "")),
         rows);
   }
 
   /** {@code average: moving 8 -> moving 4}, in two rows where it is long. */
-  private static void addRows(List<List<String>> rows, SlimSet.Step step, int widest) {
+  private static void addRows(
+      List<List<String>> rows, SlimSet.Step step, boolean known, int widest) {
     String from = step.change().key() + ": " + step.change().from();
     String to = " -> " + step.change().to();
     if (from.length() + to.length() > widest) {
       rows.add(List.of(from, "", "", ""));
-      rows.add(row(" " + to, step.alone()));
+      rows.add(row(" " + to, step.alone(), known));
     } else {
-      rows.add(row(from + to, step.alone()));
+      rows.add(row(from + to, step.alone(), known));
     }
   }
 
-  private static List<String> row(String name, Optional<Saving> saving) {
-    return Stream.concat(Stream.of(name), cells(saving)).toList();
+  /**
+   * @param known false where the loop as it is has no plan, so that nothing can be said to be saved
+   */
+  private static List<String> row(String name, Optional<Saving> saving, boolean known) {
+    return Stream.concat(Stream.of(name), cells(saving, known ? "-" : "")).toList();
   }
 
-  private static Stream<String> cells(Optional<Saving> saving) {
+  private static Stream<String> cells(Optional<Saving> saving, String otherwise) {
     return saving
         .map(s -> Stream.of("" + s.flash(), "" + s.ram(), "" + s.stack()))
-        .orElseGet(() -> Stream.of("-", "-", "-"));
+        .orElseGet(() -> Stream.of(otherwise, otherwise, otherwise));
   }
 
   static Table near(List<NearPart> near) {
@@ -111,7 +119,7 @@ final class SlimTables {
   }
 
   private static List<String> fields(int set, SlimSet.Step step) {
-    Stream<String> saves = step.alone().isPresent() ? cells(step.alone()) : Stream.of("", "", "");
+    Stream<String> saves = cells(step.alone(), "");
     Stream<String> change =
         Stream.of(
             "" + set,

@@ -9,12 +9,14 @@ import java.util.Set;
 final class Attempt {
   private final Bench bench;
   private final List<Change> changes;
+  private final int mostTrials;
   private final Probe probe;
   private boolean cheapest = true;
 
-  Attempt(Bench bench, List<Change> changes) {
+  Attempt(Bench bench, List<Change> changes, int mostTrials) {
     this.bench = bench;
     this.changes = changes;
+    this.mostTrials = mostTrials;
     this.probe = new Probe(bench, changes);
   }
 
@@ -49,7 +51,7 @@ final class Attempt {
     Set<Memory> stake = EnumSet.copyOf(probe.atStake());
     while (true) {
       List<Change> helpful = changes.stream().filter(c -> probe.helps(c, stake)).toList();
-      Search search = new Search(bench, helpful);
+      Search search = new Search(bench, helpful, mostTrials);
       List<Search.Found> found = search.run();
       if (stake.addAll(search.missed())) {
         continue;

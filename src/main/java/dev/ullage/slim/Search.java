@@ -15,10 +15,10 @@ import java.util.Set;
  */
 final class Search {
   static final int MOST_SETS = 4;
-  private static final int MOST_TRIALS = 20_000;
 
   private final Bench bench;
   private final List<Change> changes;
+  private final int mostTrials;
   private final List<Found> found = new ArrayList<>();
   private final PriorityQueue<Node> open =
       new PriorityQueue<>(
@@ -31,10 +31,12 @@ final class Search {
 
   /**
    * @param changes in the order of their aspects
+   * @param mostTrials after which it gives up
    */
-  Search(Bench bench, List<Change> changes) {
+  Search(Bench bench, List<Change> changes, int mostTrials) {
     this.bench = bench;
     this.changes = List.copyOf(changes);
+    this.mostTrials = mostTrials;
   }
 
   /** A set of changes, and the loop that they make fit. */
@@ -62,7 +64,7 @@ final class Search {
 
   /** Up to {@link #MOST_SETS} sets, the cheapest first. */
   List<Found> run() {
-    int last = bench.trials() + MOST_TRIALS;
+    int last = bench.trials() + mostTrials;
     open.add(new Node(List.of(), 0, 0, numbered++));
     while (!open.isEmpty() && found.size() < MOST_SETS) {
       Node node = open.remove();

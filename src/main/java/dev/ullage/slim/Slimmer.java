@@ -11,19 +11,29 @@ import java.util.Set;
 
 /** Finds what to change in a loop so that it fits a target. */
 public final class Slimmer {
+  /** Some seconds' work; a set of five changes out of thirty comes before that. */
+  private static final int MOST_TRIALS = 20_000;
+
   private static final Margin NO_MARGIN = new Margin(0, 0);
 
   private final Target target;
   private final CostTables costs;
   private final Set<Aspect> kept;
+  private final int mostTrials;
 
   /**
    * @param kept what must stay as it is
    */
   public Slimmer(Target target, CostTables costs, Set<Aspect> kept) {
+    this(target, costs, kept, MOST_TRIALS);
+  }
+
+  /** A search that gives up sooner. */
+  Slimmer(Target target, CostTables costs, Set<Aspect> kept, int mostTrials) {
     this.target = target;
     this.costs = costs;
     this.kept = Set.copyOf(kept);
+    this.mostTrials = mostTrials;
   }
 
   /** What makes it fit with its margin, or if that cannot be had, then without. */
@@ -48,7 +58,8 @@ public final class Slimmer {
   }
 
   private Attempt attempt(Loop loop, Margin margin) {
-    return new Attempt(new Bench(loop, target, costs, margin), Alternatives.of(loop, target, kept));
+    return new Attempt(
+        new Bench(loop, target, costs, margin), Alternatives.of(loop, target, kept), mostTrials);
   }
 
   private Slimming answer(Attempt attempt, Outcome outcome, List<SlimSet> sets) {

@@ -97,6 +97,14 @@ class SlimCommandTest {
   }
 
   @Test
+  void reportAndLoop_goToDifferentFiles() {
+    String file = temp.resolve("both").toString();
+    Run run = slim("--write", file, "-o", file);
+    assertEquals(ExitCode.WRONG_USE, run.code());
+    assertTrue(run.err().contains("cannot be both the report and the loop file"), run.err());
+  }
+
+  @Test
   void nothingToChange_writesNothing() {
     Path file = temp.resolve("slimmed.yaml");
     Run run = Run.of("slim", SAMPLE, "-t", "attiny85", "--write", file.toString());

@@ -19,6 +19,7 @@ import java.util.Set;
 import org.junit.jupiter.api.Test;
 
 class SlimmerTest {
+  private static final Sizing SIZING = new Sizing(Cases.COSTS);
 
   @Test
   void tightByEightBytes_isCuredByFourReadings() {
@@ -92,9 +93,27 @@ class SlimmerTest {
   }
 
   @Test
+  void searchThatIsGivenUp_saysSoAndStillEndsWithAMinimalSet() {
+    int found = 0;
+    for (Cases each : Cases.random(8, 24)) {
+      Slimming slimming = new Slimmer(each.target(), Cases.COSTS, Set.of(), 1).slim(each.loop());
+      if (slimming.outcome() == Outcome.SLIMMED) {
+        assertFalse(slimming.cheapest());
+        assertEquals(1, slimming.sets().size());
+        check(slimming, slimming.sets().get(0));
+        assertTrue(
+            slimming.sets().get(0).weight() >= each.slim().sets().get(0).weight(),
+            () -> "" + each.loop());
+        found++;
+      }
+    }
+    assertTrue(found > 5, "Only " + found + " sets.");
+  }
+
+  @Test
   void randomLoops_endWithMinimalSetsThatFit() {
     int sets = 0;
-    for (Cases each : Cases.random(5, 150)) {
+    for (Cases each : Cases.random(5, 60)) {
       Slimming slimming = each.slim();
       if (slimming.outcome() == Outcome.SLIMMED) {
         slimming.sets().forEach(set -> check(slimming, set));
@@ -102,12 +121,12 @@ class SlimmerTest {
         sets += slimming.sets().size();
       }
     }
-    assertTrue(sets > 60, "Only " + sets + " sets.");
+    assertTrue(sets > 40, "Only " + sets + " sets.");
   }
 
   @Test
   void sameLoop_getsTheSameAnswer() {
-    for (Cases each : Cases.random(6, 20)) {
+    for (Cases each : Cases.random(6, 8)) {
       assertEquals(words(each.slim()), words(each.slim()));
     }
   }
@@ -152,10 +171,9 @@ class SlimmerTest {
   private static Verdict verdict(Slimming slimming, Loop loop) {
     if (Plan.of(loop, slimming.target()) instanceof Plan.Possible possible) {
       Firmware plan = possible.firmware();
-      Sizing sizing = new Sizing(Cases.COSTS);
       return Sizing.verdict(
           slimming.target(),
-          sizing.estimate(slimming.target(), plan.modules(), plan.buffers()),
+          SIZING.estimate(slimming.target(), plan.modules(), plan.buffers()),
           loop.bring(),
           loop.margin(),
           "bus driver");
