@@ -35,7 +35,8 @@ class ToolTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"survey", "budget", "slim", "emit", "audit", "targets", "loop", "calibrate"})
+  @ValueSource(
+      strings = {"survey", "budget", "slim", "emit", "audit", "targets", "loop", "calibrate"})
   void helpOfACommand_fitsATerminalAndHasAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertAll(
