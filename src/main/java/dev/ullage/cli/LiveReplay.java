@@ -45,7 +45,7 @@ final class LiveReplay {
     this.reader = new TraceReader(NAME, loop, options);
     Arithmetic arithmetic = Arithmetic.of(loop);
     this.machine = new LoopMachine(loop, arithmetic, knob);
-    this.view = new LiveView(loop, arithmetic, knob, style, around.terminal());
+    this.view = new LiveView(loop, arithmetic, knob, style, around.terminal() || style.color());
   }
 
   /**

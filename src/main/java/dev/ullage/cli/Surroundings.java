@@ -2,10 +2,13 @@ package dev.ullage.cli;
 
 import java.io.FileDescriptor;
 import java.io.FileOutputStream;
+import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.Map;
 
 /**
@@ -31,7 +34,17 @@ record Surroundings(
         writer(FileDescriptor.out),
         writer(FileDescriptor.err),
         System.getenv(),
-        System.console() != null);
+        System.console() != null || isTerminal(Path.of("/proc/self/fd/1")));
+  }
+
+  /** Where input is piped in there is no console, but there may be someone looking all the same. */
+  private static boolean isTerminal(Path stream) {
+    try {
+      String device = Files.readSymbolicLink(stream).toString();
+      return device.startsWith("/dev/pts/") || device.startsWith("/dev/tty");
+    } catch (IOException | UnsupportedOperationException e) {
+      return false;
+    }
   }
 
   private static PrintWriter writer(FileDescriptor stream) {

@@ -76,8 +76,16 @@ final class TraceLine {
           0,
           "the line",
           TraceLayout.counted(columns.size(), "column"),
-          layout.expected(frame));
+          layout.expected(frame),
+          cureForWidth());
     }
+  }
+
+  /** The other kind of report has the average, a comma, and 0 or 1 for the alarm. */
+  private Optional<String> cureForWidth() {
+    return cells.size() == 2 && cells.text(1).matches("[01]")
+        ? Optional.of("if these are averages, make the firmware send `report: {send: frame}`")
+        : Optional.empty();
   }
 
   private boolean isMissing(int column) {

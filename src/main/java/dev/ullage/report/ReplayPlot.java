@@ -14,7 +14,7 @@ final class ReplayPlot {
   private static final int WIDTH = 960;
   private static final int HEIGHT = 420;
   private static final int LEFT = 70;
-  private static final int RIGHT = 20;
+  private static final int RIGHT = 30;
   private static final int TOP = 40;
   private static final int BOTTOM = 70;
   private static final int MOST_POINTS = 2 * (WIDTH - LEFT - RIGHT);
@@ -120,24 +120,12 @@ final class ReplayPlot {
   }
 
   private void addScales(Svg svg) {
-    for (int i = 0; i <= TICKS; i++) {
-      double value = low + (high - low) * i / TICKS;
-      svg.shape(
-          "line",
-          "class",
-          "faint",
-          "x1",
-          LEFT,
-          "x2",
-          WIDTH - RIGHT,
-          "y1",
-          y(value),
-          "y2",
-          y(value));
+    for (double value : Ticks.between(low, high, TICKS)) {
+      line(svg, "faint", value);
       svg.text(LEFT - 6, y(value) + 4, "end", values.bare(value));
-      long time = end * i / TICKS;
-      String anchor = i == TICKS ? "end" : "middle";
-      svg.text(x(time), HEIGHT - BOTTOM + 30, anchor, Span.of(time));
+    }
+    for (long time : Ticks.times(end, TICKS)) {
+      svg.text(x(time), HEIGHT - BOTTOM + 30, "middle", Span.of(time));
     }
     svg.text(
         WIDTH - RIGHT,

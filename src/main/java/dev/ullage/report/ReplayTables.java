@@ -94,9 +94,13 @@ final class ReplayTables {
     return String.format(
         Locale.ROOT,
         "on %s, for %s in all, %.1f %% of the time",
-        summary.alarms() == 1 ? "once" : summary.alarms() + " times",
+        times(summary.alarms()),
         Span.of(summary.alarmMs()),
         (double) HUNDRED * summary.alarmMs() / summary.lengthMs());
+  }
+
+  private static String times(int count) {
+    return count == 1 ? "once" : count == 2 ? "twice" : count + " times";
   }
 
   private static String average(Spread spread, Values values) {
@@ -119,11 +123,10 @@ final class ReplayTables {
 
   private static String chatter(Summary summary) {
     String soon = "came back within " + summary.settlesIn() + " readings of going off";
-    return switch (summary.returns()) {
-      case 0 -> summary.alarms() < 2 ? "none" : "none: the alarm never " + soon;
-      case 1 -> "the alarm " + soon + " once";
-      default -> "the alarm " + soon + ' ' + summary.returns() + " times";
-    };
+    if (summary.returns() > 0) {
+      return "the alarm " + soon + ' ' + times(summary.returns());
+    }
+    return summary.alarms() < 2 ? "none" : "none: the alarm never " + soon;
   }
 
   /** A row for each reading. */
