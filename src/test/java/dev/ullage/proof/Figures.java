@@ -26,9 +26,6 @@ final class Figures {
   /** What was counted, and the figure. */
   static final String EMITTED = "emitted";
 
-  /** Tool, version. */
-  static final String TOOLS = "tools";
-
   private Figures() {}
 
   /**
@@ -44,8 +41,7 @@ final class Figures {
         new FigureTable(
             "Emitted code of all samples",
             FigureTable.columns("what | figure"),
-            ledger.apply(EMITTED)),
-        new FigureTable("Tools", FigureTable.columns("tool | version"), ledger.apply(TOOLS)));
+            ledger.apply(EMITTED)));
   }
 
   static FigureTable programs(List<List<String>> rows) {
