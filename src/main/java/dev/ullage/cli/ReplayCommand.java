@@ -159,7 +159,9 @@ final class ReplayCommand extends BaseCommand {
       return 0;
     }
     Alarm.Setting.Knob knob =
-        knobOf(loop.alarm().limit())
+        loop.alarm()
+            .limit()
+            .knob()
             .orElseThrow(
                 () -> wrongUse("`--limit` turns a knob, but the limit of this loop is fixed"));
     String text = limit.value();
@@ -179,15 +181,5 @@ final class ReplayCommand extends BaseCommand {
               + "`");
     }
     return Knob.code(turn);
-  }
-
-  private static Optional<Alarm.Setting.Knob> knobOf(Alarm.Limit limit) {
-    Alarm.Setting setting = null;
-    if (limit instanceof Alarm.Limit.Above above) {
-      setting = above.setting();
-    } else if (limit instanceof Alarm.Limit.Below below) {
-      setting = below.setting();
-    }
-    return setting instanceof Alarm.Setting.Knob knob ? Optional.of(knob) : Optional.empty();
   }
 }

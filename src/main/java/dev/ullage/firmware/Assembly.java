@@ -103,23 +103,6 @@ final class Assembly {
     return buffers;
   }
 
-  static boolean hasKnob(Loop loop) {
-    return setting(loop.alarm().limit()).filter(Alarm.Setting.Knob.class::isInstance).isPresent();
-  }
-
-  static boolean hasPattern(Outputs.Sounder sounder) {
-    return sounder.offMs() > 0;
-  }
-
-  private static Optional<Alarm.Setting> setting(Alarm.Limit limit) {
-    if (limit instanceof Alarm.Limit.Above above) {
-      return Optional.of(above.setting());
-    }
-    return limit instanceof Alarm.Limit.Below below
-        ? Optional.of(below.setting())
-        : Optional.empty();
-  }
-
   // The portable part.
 
   private void main() {
@@ -548,7 +531,7 @@ final class Assembly {
 
   private void sounderTraits(Outputs.Sounder sounder, SortedMap<String, String> traits) {
     traits.put("sounder", tone.isPresent() ? "tone" : "level");
-    traits.put("pattern", yes(hasPattern(sounder)));
+    traits.put("pattern", yes(sounder.hasPattern()));
     traits.put("sounder_pin", tone.isPresent() ? tone.get().timer().name() : reach(Role.SOUNDER));
     if (tone.isPresent() && pace.shared()) {
       traits.put("sounder_pin", traits.get("sounder_pin") + "-shared");
@@ -559,7 +542,7 @@ final class Assembly {
             define("TONE_TOP", t.top() + "u", toneWords(sounder, t));
           }
         });
-    if (hasPattern(sounder)) {
+    if (sounder.hasPattern()) {
       define("SOUNDER_ON_TICKS", ticks(sounder.onMs()), "outputs.sounder.on_ms, in ticks");
       define("SOUNDER_OFF_TICKS", ticks(sounder.offMs()), "outputs.sounder.off_ms, in ticks");
     }
@@ -583,7 +566,7 @@ final class Assembly {
 
   private boolean steps() {
     return loop.outputs().lamp().filter(lamp -> lamp.blinkMs() > 0).isPresent()
-        || loop.outputs().sounder().filter(Assembly::hasPattern).isPresent()
+        || loop.outputs().sounder().filter(Outputs.Sounder::hasPattern).isPresent()
         || loop.extras().muteButton() && hasOutputs();
   }
 
@@ -744,7 +727,7 @@ final class Assembly {
   }
 
   private void converter() {
-    if (!hasKnob(loop)) {
+    if (loop.alarm().limit().knob().isEmpty()) {
       return;
     }
     var converter = target.family().converter().orElseThrow();

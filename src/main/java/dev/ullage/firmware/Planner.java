@@ -91,7 +91,7 @@ final class Planner {
   }
 
   private void checkPeripherals() {
-    if (Assembly.hasKnob(loop) && target.family().converter().isEmpty()) {
+    if (loop.alarm().limit().knob().isPresent() && target.family().converter().isEmpty()) {
       throw new Lacking("peripheral", "the knob needs an analog converter, and the part has none");
     }
     if (loop.extras().settings() && target.eepromBytes() == 0) {
@@ -135,7 +135,7 @@ final class Planner {
                 Role.SOUNDER, timer.toggle().orElseThrow().pin(), timer.name() + "'s output"));
     Optional<BusPort.Registers> registers = target.family().busPort().registers();
     if (bus.driver() == BusDriver.BITBANG) {
-      if (Assembly.hasKnob(loop) && !pins.isNamed(Role.KNOB)) {
+      if (loop.alarm().limit().knob().isPresent() && !pins.isNamed(Role.KNOB)) {
         keepKnobPin(pins);
       }
       pins.choose(Role.SDA, "a plain pin", pin -> true);
@@ -158,7 +158,7 @@ final class Planner {
   }
 
   private void assignRest(Pins pins) {
-    if (Assembly.hasKnob(loop) && !pins.given().containsKey(Role.KNOB)) {
+    if (loop.alarm().limit().knob().isPresent() && !pins.given().containsKey(Role.KNOB)) {
       pins.choose(Role.KNOB, "an input of the converter", p -> p.converterChannel().isPresent());
     }
     loop.extras()
@@ -220,7 +220,7 @@ final class Planner {
     List<Integer> times = new ArrayList<>();
     loop.outputs().lamp().filter(lamp -> lamp.blinkMs() > 0).ifPresent(l -> times.add(l.blinkMs()));
     sounder()
-        .filter(Assembly::hasPattern)
+        .filter(Outputs.Sounder::hasPattern)
         .ifPresent(s -> times.addAll(List.of(s.onMs(), s.offMs())));
     return times;
   }

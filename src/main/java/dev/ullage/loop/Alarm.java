@@ -1,6 +1,7 @@
 package dev.ullage.loop;
 
 import java.math.BigDecimal;
+import java.util.Optional;
 
 /**
  * When the alarm goes on and off. It trips strictly past the limit, and clears at or inside the
@@ -31,6 +32,16 @@ public record Alarm(
 
     /** Trips below low or above high. */
     record Outside(BigDecimal low, BigDecimal high) implements Limit {}
+
+    /** The knob that sets the limit, where there is one. */
+    default Optional<Setting.Knob> knob() {
+      if (this instanceof Above above && above.setting() instanceof Setting.Knob knob) {
+        return Optional.of(knob);
+      }
+      return this instanceof Below below && below.setting() instanceof Setting.Knob knob
+          ? Optional.of(knob)
+          : Optional.empty();
+    }
   }
 
   /** Where a threshold comes from. */

@@ -14,7 +14,13 @@ public record Outputs(Optional<Lamp> lamp, Optional<Sounder> sounder, Optional<R
    * @param toneHz frequency to drive it with; 0 for one that makes its own tone
    * @param onMs, offMs the pattern; {@code offMs} 0 for a tone without a pause
    */
-  public record Sounder(int toneHz, int onMs, int offMs) {}
+  public record Sounder(int toneHz, int onMs, int offMs) {
+
+    /** Whether it beeps: a tone without a pause has no pattern. */
+    public boolean hasPattern() {
+      return offMs > 0;
+    }
+  }
 
   /** A relay, through its driver. */
   public record Relay(Active active) {}

@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.IntFunction;
+import java.util.function.ToIntFunction;
 
 /**
  * What would stop an alarm from coming back too soon: tried out on the trace itself, for each
@@ -55,7 +56,7 @@ public final class Remedies {
     return least(Setting.HYSTERESIS, value, MOST_STEPS);
   }
 
-  private Optional<Remedy> count(Setting setting, java.util.function.ToIntFunction<Alarm> count) {
+  private Optional<Remedy> count(Setting setting, ToIntFunction<Alarm> count) {
     int from = count.applyAsInt(loop.alarm());
     return least(setting, steps -> BigDecimal.valueOf(from + steps), MOST_COUNTED - from);
   }

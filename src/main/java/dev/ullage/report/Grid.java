@@ -1,10 +1,12 @@
 package dev.ullage.report;
 
+import dev.ullage.loop.Alarm;
 import dev.ullage.loop.Average;
 import dev.ullage.loop.Loop;
 import dev.ullage.replay.LimitLines;
 import dev.ullage.replay.Reading;
 import java.math.BigDecimal;
+import java.util.Arrays;
 import java.util.stream.LongStream;
 
 /**
@@ -29,11 +31,11 @@ record Grid(int reading, long timeMs, boolean alarm, int columns, double[] value
   }
 
   double low() {
-    return java.util.Arrays.stream(values).min().orElse(0);
+    return Arrays.stream(values).min().orElse(0);
   }
 
   double high() {
-    return java.util.Arrays.stream(values).max().orElse(0);
+    return Arrays.stream(values).max().orElse(0);
   }
 
   /** Which samples are marked: those that count, or are past the limit themselves. */
@@ -47,7 +49,7 @@ record Grid(int reading, long timeMs, boolean alarm, int columns, double[] value
         return value < limits.trip().get(0) || value > limits.trip().get(1);
       }
       double limit = limits.trip().get(0);
-      boolean above = loop.alarm().limit() instanceof dev.ullage.loop.Alarm.Limit.Above;
+      boolean above = loop.alarm().limit() instanceof Alarm.Limit.Above;
       return above ? value > limit : value < limit;
     }
 
@@ -62,7 +64,7 @@ record Grid(int reading, long timeMs, boolean alarm, int columns, double[] value
             + " to "
             + sampled.full(limits.trip().get(1));
       }
-      boolean above = loop.alarm().limit() instanceof dev.ullage.loop.Alarm.Limit.Above;
+      boolean above = loop.alarm().limit() instanceof Alarm.Limit.Above;
       return (above ? "above " : "below ") + "the limit of " + sampled.full(limits.trip().get(0));
     }
 

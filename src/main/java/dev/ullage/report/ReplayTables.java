@@ -165,16 +165,15 @@ final class ReplayTables {
 
   /** What the knob is set to, where there is one. */
   static Optional<String> knob(Replay replay) {
-    boolean turned =
-        replay.loop().alarm().limit() instanceof dev.ullage.loop.Alarm.Limit.Above above
-                && above.setting() instanceof dev.ullage.loop.Alarm.Setting.Knob
-            || replay.loop().alarm().limit() instanceof dev.ullage.loop.Alarm.Limit.Below below
-                && below.setting() instanceof dev.ullage.loop.Alarm.Setting.Knob;
-    return turned
-        ? Optional.of(
-            "the knob stands at "
-                + Values.judged(replay.loop()).full(replay.limits().trip().get(0))
-                + "; --limit turns it")
-        : Optional.empty();
+    return replay
+        .loop()
+        .alarm()
+        .limit()
+        .knob()
+        .map(
+            knob ->
+                "the knob stands at "
+                    + Values.judged(replay.loop()).full(replay.limits().trip().get(0))
+                    + "; --limit turns it");
   }
 }

@@ -5,6 +5,7 @@ import dev.ullage.replay.Spread;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.IntPredicate;
 
 /** The average over the readings, in characters, with its limits, alarms and failures below. */
 final class TimePlot {
@@ -81,7 +82,7 @@ final class TimePlot {
     return (int) Math.round(place * (HEIGHT - 1));
   }
 
-  private String below(java.util.function.IntPredicate is, char mark) {
+  private String below(IntPredicate is, char mark) {
     StringBuilder row = new StringBuilder();
     for (int column = 0; column < columns; column++) {
       boolean any = false;

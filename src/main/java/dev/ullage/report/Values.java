@@ -3,6 +3,7 @@ package dev.ullage.report;
 import dev.ullage.loop.Average;
 import dev.ullage.loop.Loop;
 import java.math.BigDecimal;
+import java.math.MathContext;
 import java.math.RoundingMode;
 
 /**
@@ -51,7 +52,7 @@ record Values(String unit, int decimals) {
     if (value == 0) {
       return ("0 " + unit).strip();
     }
-    BigDecimal rounded = BigDecimal.valueOf(value).round(new java.math.MathContext(3));
+    BigDecimal rounded = BigDecimal.valueOf(value).round(new MathContext(3));
     return (rounded.stripTrailingZeros().toPlainString() + " " + unit).strip();
   }
 }

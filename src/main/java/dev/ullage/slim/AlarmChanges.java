@@ -74,7 +74,7 @@ final class AlarmChanges {
 
   private static Optional<Change> knob(Loop loop) {
     Limit limit = loop.alarm().limit();
-    Optional<Setting.Knob> knob = knobOf(limit);
+    Optional<Setting.Knob> knob = limit.knob();
     if (knob.isEmpty()) {
       return Optional.empty();
     }
@@ -97,15 +97,6 @@ final class AlarmChanges {
                 + unit
                 + ", the knob's middle, until you write another alarm.threshold and build again",
             l -> Optional.of(with(l, withLimit(l.alarm(), still)))));
-  }
-
-  private static Optional<Setting.Knob> knobOf(Limit limit) {
-    if (limit instanceof Limit.Above above && above.setting() instanceof Setting.Knob knob) {
-      return Optional.of(knob);
-    }
-    return limit instanceof Limit.Below below && below.setting() instanceof Setting.Knob knob
-        ? Optional.of(knob)
-        : Optional.empty();
   }
 
   private static BigDecimal middle(Setting.Knob knob) {

@@ -46,9 +46,7 @@ class ShrinkerTest {
   @Test
   void faultOfAKnob_keepsTheKnob() {
     Predicate<Loop> fault =
-        loop ->
-            loop.alarm().limit() instanceof Alarm.Limit.Below below
-                && below.setting() instanceof Alarm.Setting.Knob;
+        loop -> loop.alarm().limit() instanceof Alarm.Limit.Below below && below.knob().isPresent();
     Loop loop = Loops.stream(8).filter(fault).findFirst().orElseThrow();
 
     String text = Shrinker.shrink(loop, fault);
