@@ -50,8 +50,7 @@ final class Attempt {
   private List<Search.Found> searched() {
     Set<Memory> stake = EnumSet.copyOf(probe.atStake());
     while (true) {
-      List<Change> helpful = changes.stream().filter(c -> probe.helps(c, stake)).toList();
-      Search search = new Search(bench, helpful, mostTrials);
+      Search search = new Search(bench, useful(stake), needed(stake), mostTrials);
       List<Search.Found> found = search.run();
       if (stake.addAll(search.missed())) {
         continue;
@@ -59,6 +58,24 @@ final class Attempt {
       cheapest = search.isComplete() || !found.isEmpty();
       return found.isEmpty() ? List.of(undone()) : found;
     }
+  }
+
+  private List<Change> useful(Set<Memory> stake) {
+    return changes.stream()
+        .filter(change -> probe.helps(change, stake))
+        .filter(change -> probe.canBe(change.aspect(), Optional.of(change), stake))
+        .toList();
+  }
+
+  /** What every set must change. */
+  private Set<Aspect> needed(Set<Memory> stake) {
+    Set<Aspect> needed = EnumSet.noneOf(Aspect.class);
+    for (Aspect aspect : probe.options().keySet()) {
+      if (!probe.canBe(aspect, Optional.empty(), stake)) {
+        needed.add(aspect);
+      }
+    }
+    return needed;
   }
 
   private Search.Found undone() {

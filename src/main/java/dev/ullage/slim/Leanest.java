@@ -21,20 +21,32 @@ final class Leanest {
   private final Bench bench;
   private final Map<Aspect, List<Change>> options;
   private final Function<Choice, Optional<Trial>> trials;
+  private final List<List<Aspect>> rivals;
 
   Leanest(
       Bench bench, Map<Aspect, List<Change>> options, Function<Choice, Optional<Trial>> trials) {
     this.bench = bench;
     this.options = options;
     this.trials = trials;
+    this.rivals = rivals();
   }
 
   /** The leanest by this measure; the milder of equal ones. */
   Choice by(ToIntFunction<Trial> measure) {
+    return from(radical(), Optional.empty(), measure);
+  }
+
+  /** The leanest that leaves one aspect as a choice has it. */
+  Choice keeping(Choice start, Aspect kept, ToIntFunction<Trial> measure) {
+    return from(start, Optional.of(kept), measure);
+  }
+
+  private Choice from(Choice start, Optional<Aspect> kept, ToIntFunction<Trial> measure) {
     List<List<Aspect>> steps = new ArrayList<>();
     options.keySet().forEach(aspect -> steps.add(List.of(aspect)));
-    steps.addAll(rivals());
-    Choice best = radical();
+    steps.addAll(rivals);
+    steps.removeIf(together -> kept.filter(together::contains).isPresent());
+    Choice best = start;
     for (int round = 0; round < MOST_ROUNDS; round++) {
       Choice before = best;
       for (List<Aspect> together : steps) {

@@ -73,8 +73,11 @@ final class Probe {
         .isPresent();
   }
 
-  /** Memories that are short, or get short by a change. */
+  /** Memories that are short, or get short by a change; any may be where there is no plan yet. */
   Set<Memory> atStake() {
+    if (unchanged.lack().isPresent()) {
+      return EnumSet.allOf(Memory.class);
+    }
     Set<Memory> stake = EnumSet.noneOf(Memory.class);
     for (Memory memory : Memory.values()) {
       boolean ofAny =
@@ -100,11 +103,34 @@ final class Probe {
   }
 
   private boolean savesAtTheLean(Change change, Memory memory) {
-    Choice lean = leanest.computeIfAbsent(memory, least -> search.by(least::neededIn));
+    Choice lean = leanest(memory);
     Optional<Trial> with = trial(lean.with(change.aspect(), Optional.of(change)));
     Optional<Trial> without = trial(lean.with(change.aspect(), Optional.empty()));
     return with.isPresent()
         && (without.isEmpty() || memory.neededIn(with.get()) < memory.neededIn(without.get()));
+  }
+
+  /**
+   * Whether an aspect can be so (or with nothing, as it is) in a set that fits: not if a memory is
+   * then short even where all else is as lean as can be.
+   */
+  boolean canBe(Aspect aspect, Optional<Change> way, Set<Memory> stake) {
+    return stake.stream().allMatch(memory -> canBe(aspect, way, memory));
+  }
+
+  /** The rest may have to be lean in another way then. */
+  private boolean canBe(Aspect aspect, Optional<Change> way, Memory memory) {
+    Choice lean = leanest(memory).with(aspect, way);
+    return !isShort(lean, memory)
+        || !isShort(search.keeping(lean, aspect, memory::neededIn), memory);
+  }
+
+  private boolean isShort(Choice choice, Memory memory) {
+    return trial(choice).filter(trial -> memory.missingIn(trial) > 0).isPresent();
+  }
+
+  private Choice leanest(Memory memory) {
+    return leanest.computeIfAbsent(memory, least -> search.by(least::neededIn));
   }
 
   /** What comes of a choice; empty where its changes cannot be made together. */

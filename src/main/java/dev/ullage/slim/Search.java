@@ -2,27 +2,31 @@ package dev.ullage.slim;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.PriorityQueue;
 import java.util.Set;
 
 /**
- * Looks through sets of changes from the cheapest on, each tried with a real plan and a real
- * estimate, so that the first that fits is the cheapest there is and none of its changes can be
- * left out. Goes on for sets that leave alone something that every set before it changes.
+ * Looks through sets of changes from the cheapest on (best first, by a bound that never is more
+ * than the weight of what a set can become), each tried with a real plan and a real estimate, so
+ * that the first that fits is the cheapest there is and none of its changes can be left out. Goes
+ * on for sets that leave alone something that every set before it changes.
  */
 final class Search {
   static final int MOST_SETS = 4;
 
   private final Bench bench;
   private final List<Change> changes;
+  private final Map<Aspect, Integer> needed;
   private final int mostTrials;
   private final List<Found> found = new ArrayList<>();
   private final PriorityQueue<Node> open =
       new PriorityQueue<>(
-          Comparator.comparingInt(Node::weight)
+          Comparator.comparingInt(Node::least)
               .thenComparingInt(node -> node.changes().size())
               .thenComparingLong(Node::number));
   private final Set<Memory> missed = EnumSet.noneOf(Memory.class);
@@ -31,12 +35,22 @@ final class Search {
 
   /**
    * @param changes in the order of their aspects
+   * @param needed what every set that fits must change
    * @param mostTrials after which it gives up
    */
-  Search(Bench bench, List<Change> changes, int mostTrials) {
+  Search(Bench bench, List<Change> changes, Set<Aspect> needed, int mostTrials) {
     this.bench = bench;
     this.changes = List.copyOf(changes);
+    this.needed = lightest(changes, needed);
     this.mostTrials = mostTrials;
+  }
+
+  private static Map<Aspect, Integer> lightest(List<Change> changes, Set<Aspect> needed) {
+    Map<Aspect, Integer> weights = new EnumMap<>(Aspect.class);
+    changes.stream()
+        .filter(change -> needed.contains(change.aspect()))
+        .forEach(change -> weights.merge(change.aspect(), change.weight(), Math::min));
+    return weights;
   }
 
   /** A set of changes, and the loop that they make fit. */
@@ -54,9 +68,11 @@ final class Search {
    * A set to try.
    *
    * @param next where in the list of changes its continuations begin
+   * @param least what it weighs with the lightest of what is needed besides
+   * @param complete nothing is needed besides
    * @param number to keep the order of equal ones
    */
-  private record Node(List<Change> changes, int next, int weight, long number) {
+  private record Node(List<Change> changes, int next, int least, boolean complete, long number) {
     boolean touches(Aspect aspect) {
       return changes.stream().anyMatch(change -> change.aspect() == aspect);
     }
@@ -65,7 +81,7 @@ final class Search {
   /** Up to {@link #MOST_SETS} sets, the cheapest first. */
   List<Found> run() {
     int last = bench.trials() + mostTrials;
-    open.add(new Node(List.of(), 0, 0, numbered++));
+    open.add(node(List.of(), 0));
     while (!open.isEmpty() && found.size() < MOST_SETS) {
       Node node = open.remove();
       if (isTooDear(node)) {
@@ -94,10 +110,13 @@ final class Search {
 
   /** An alternative that takes much more from the user is none. */
   private boolean isTooDear(Node node) {
-    return !found.isEmpty() && node.weight() > 2 * found.get(0).weight() + 4;
+    return !found.isEmpty() && node.least() > 2 * found.get(0).weight() + 4;
   }
 
   private boolean fits(Node node) {
+    if (!node.complete()) {
+      return false;
+    }
     Optional<Trial> tried = bench.changed(node.changes());
     tried.ifPresent(this::noteMissing);
     Optional<Trial> trial =
@@ -117,11 +136,29 @@ final class Search {
   private void addContinuations(Node node) {
     for (int i = node.next(); i < changes.size(); i++) {
       Change change = changes.get(i);
+      if (passesOver(node, change.aspect())) {
+        return;
+      }
       if (!node.touches(change.aspect())) {
         List<Change> longer = new ArrayList<>(node.changes());
         longer.add(change);
-        open.add(new Node(List.copyOf(longer), i + 1, node.weight() + change.weight(), numbered++));
+        open.add(node(List.copyOf(longer), i + 1));
       }
     }
+  }
+
+  /** Whether something that is needed would be left out for good. */
+  private boolean passesOver(Node node, Aspect aspect) {
+    return needed.keySet().stream()
+        .anyMatch(need -> need.compareTo(aspect) < 0 && !node.touches(need));
+  }
+
+  private Node node(List<Change> made, int next) {
+    int weight = made.stream().mapToInt(Change::weight).sum();
+    Set<Aspect> rest = EnumSet.noneOf(Aspect.class);
+    rest.addAll(needed.keySet());
+    made.forEach(change -> rest.remove(change.aspect()));
+    int least = weight + rest.stream().mapToInt(needed::get).sum();
+    return new Node(made, next, least, rest.isEmpty(), numbered++);
   }
 }
