@@ -89,8 +89,8 @@ typedef uint8_t period_t;
 /* turns of the delay loop in half a bit. */
 #define BUS_HALF_BIT 13u
 
-/* 400.0 kHz = 8 MHz / (16 + 2 * rate). */
-#define BUS_BIT_RATE 2u
+/* 307.7 kHz = 8 MHz / (16 + 2 * rate). */
+#define BUS_BIT_RATE 5u
 
 /* buffer.send_bytes. */
 #define BUS_SEND_BYTES 2u

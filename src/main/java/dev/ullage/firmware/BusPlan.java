@@ -37,6 +37,13 @@ public record BusPlan(
   private static final int LONG_LOOP_CYCLES = 4;
   private static final int SHORT_LOOPS = 255;
 
+  // The hardware's half of a bit: eight cycles and the bit rate register. Its low half is two
+  // cycles
+  // short of that, so that 8 MHz keep the low time of Fast-mode up to 308 kHz only: ATmega48/88/168
+  // data sheet 7530K, "2-wire Serial Bus Requirements", notes 6 and 7.
+  private static final int LEAST_HALF_CYCLES = 8;
+  private static final int SHORT_OF_LOW = 2;
+
   /** Least times in microseconds: clock low, clock high, set-up of a repeated START. */
   private record Timing(double lowUs, double highUs, double startUs) {}
 
@@ -86,7 +93,7 @@ public record BusPlan(
   }
 
   private static BusPlan bitBanged(String why, int speedHz, long clockHz) {
-    Timing timing = speedHz <= STANDARD_HZ ? STANDARD : FAST;
+    Timing timing = timing(speedHz);
     double bitCycles = (double) clockHz / speedHz;
     double byteMs = BYTE_CYCLES * 1000.0 / clockHz;
     if (UNDELAYED.lacks(timing, clockHz / 1e6, bitCycles) <= 0) {
@@ -104,9 +111,15 @@ public record BusPlan(
     return new BusPlan(BusDriver.BITBANG, why, loops, 0, hz, byteMs);
   }
 
+  private static Timing timing(int speedHz) {
+    return speedHz <= STANDARD_HZ ? STANDARD : FAST;
+  }
+
   private static BusPlan hardware(BusDriver driver, String why, int speedHz, long clockHz) {
     // SCL = clock / (16 + 2 * TWBR * 4^TWPS): data sheets, "Bit Rate Generator Unit".
-    long rate = Math.max(0, (long) Math.ceil(((double) clockHz / speedHz - 16) / 2));
+    double halfCycles =
+        Math.max(clockHz / (2.0 * speedHz), timing(speedHz).lowUs * clockHz / 1e6 + SHORT_OF_LOW);
+    long rate = Math.max(0, (long) Math.ceil(halfCycles - LEAST_HALF_CYCLES));
     if (rate > 255) {
       throw new Lacking(
           "clock",
@@ -122,7 +135,7 @@ public record BusPlan(
         why,
         Math.max(1, Math.min(SHORT_LOOPS, freeing)),
         (int) rate,
-        (double) clockHz / (16 + 2 * rate),
+        clockHz / (2.0 * (LEAST_HALF_CYCLES + rate)),
         0);
   }
 
