@@ -115,6 +115,8 @@ uint8_t bus_get(uint8_t acknowledge)
 
 void bus_stop(void)
 {
+    /* Already low, unless there is nothing to end: then this is no START. */
+    scl_low();
     sda_low();
     clock_rise();
     sda_release();
@@ -123,6 +125,10 @@ void bus_stop(void)
 
 void bus_start(uint8_t address)
 {
+    /* A START with nothing behind it but STOP is forbidden on the bus. */
+    if (bus_fault) {
+        return;
+    }
     sda_release();
     clock_rise();
     if (!SDA_HIGH(SDA_LEVELS)) {
