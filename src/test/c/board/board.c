@@ -1,147 +1,136 @@
 /*
- * A board around a simulated AVR: a two-wire sensor with pull-ups, a knob, a lamp and a sounder.
+ * A board around a simulated AVR: a two-wire sensor with pull-ups, a knob, a button, a lamp, a relay,
+ * a sounder and a serial line.
  *
  *   board ELF PART HZ sda=B1 scl=B2 lamp=B3 sounder=B0 knob=2 address=0x48 valid=3450 SCRIPT
+ *
+ * Further: relay=!D2 (switched by a low level) mute=D3 transmit=B4 bit=104167 (nanoseconds; without a
+ * bit the part's own serial ports are listened to) gap=50 (milliseconds without traffic that end a
+ * reading; 1 where none is given).
  *
  * Its last argument is a script, a line for each reading or event between two readings:
  *
  *   frame 0D 80      the next reading gives these bytes
  *   nack             the next reading is not answered
+ *   refuse           the next reading's address is acknowledged, what is written then is not
  *   knob 2500        millivolts
+ *   press, release   the mute button
+ *   wait 300         milliseconds
+ *   stretch 300000   the sensor holds the clock for so many nanoseconds after each byte it takes
  *   midbyte          the sensor was cut off while it was sending zeros
  *   hold data 1500   the line is held low for so many milliseconds; or: hold clock 1500
+ *   eeprom 20 03 86  what the EEPROM holds, from its first byte on
  *
- * Standard output says what the board saw, a line for each event, in microseconds; it judges nothing.
+ * Standard output says what the board saw, a line for each event, in microseconds; it judges nothing
+ * but the rules of the bus.
  */
-#include <ctype.h>
 #include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include <simavr/avr_adc.h>
-#include <simavr/avr_ioport.h>
+#include <simavr/avr_eeprom.h>
 #include <simavr/sim_avr.h>
 #include <simavr/sim_elf.h>
 
 #include "bus_checker.h"
 #include "missing.h"
+#include "outputs.h"
+#include "pins.h"
 #include "sensor.h"
+#include "serial.h"
 #include "twi.h"
+#include "waiting.h"
 
 #define SUPPLY_MV 5000
 #define SP_LOW 0x5D
 #define SP_HIGH 0x5E
-/* A tone of more than 250 Hz has ended when there was no edge for so long. */
-#define TONE_GAP_NS 2000000u
-/* What a script does between two readings happens so long after the STOP. */
-#define PAUSE_NS 1000000u
-
-struct pin {
-    const avr_ioport_t *port;
-    uint8_t mask;
-};
+#define NEVER UINT64_C(20000000000)
+/* No reading takes so long. */
+#define STUCK UINT64_C(2000000000)
+/* A firmware may give up on a sensor that holds the clock for longer: SMBus 3.2, tTIMEOUT. */
+#define PATIENCE_NS 25000000u
 
 static avr_t *avr;
-static uint64_t now_ns;
-static struct pin sda, scl, lamp, sounder;
+static uint64_t now_ns, horizon_ns, gap_ns = 1000000, stretch_ns;
+static struct pin sda, scl, mute;
+static struct outputs outputs;
+static bool pressed;
 static int knob = -1;
 
-static struct pin pin_of(const char *name)
-{
-    for (avr_io_t *io = avr->io_port; io != NULL; io = io->next) {
-        if (strcmp(io->kind, "port") == 0 && ((avr_ioport_t *)io)->name == name[0]) {
-            return (struct pin){(avr_ioport_t *)io, (uint8_t)(1 << (name[1] - '0'))};
-        }
-    }
-    fprintf(stderr, "no pin %s\n", name);
-    exit(2);
-}
-
-static bool is_output(struct pin pin)
-{
-    return (avr->data[pin.port->r_ddr] & pin.mask) != 0;
-}
-
-static bool latch(struct pin pin)
-{
-    return (avr->data[pin.port->r_port] & pin.mask) != 0;
-}
-
-static bool drives_high(struct pin pin)
-{
-    return pin.port != NULL && is_output(pin) && latch(pin);
-}
-
-/* Pulls low, as an open drain does; drives nothing high. */
-static bool pulls(struct pin pin, const char *violation)
+static void complain(struct pin pin, const char *violation)
 {
     static bool said;
 
-    if (drives_high(pin) && !said) {
+    if (pin_is_output(avr, pin) && pin_latch(avr, pin) && !said) {
         said = true;
         checker_violation(now_ns, violation);
     }
-    return is_output(pin) && !latch(pin);
 }
 
-/* The simulator keeps what the outside world puts on a pin in its input register. */
-static void feed(struct pin pin, bool high)
+/* Pulls low, as an open drain does; drives nothing high. */
+static bool pulls(struct pin pin)
 {
-    uint8_t *levels = &avr->data[pin.port->r_pin];
+    return pin_is_output(avr, pin) && !pin_latch(avr, pin);
+}
 
-    *levels = (uint8_t)(high ? *levels | pin.mask : *levels & ~pin.mask);
+static uint64_t ns_of(avr_cycle_count_t cycle)
+{
+    return (uint64_t)((double)cycle * 1e9 / avr->frequency);
+}
+
+/* What the firmware pulls low, and the lines as they are. */
+static bool master_sda, master_scl, sda_high = true, scl_high = true;
+
+/* Nothing on the board will move unless the part does something. */
+static bool is_calm(void)
+{
+    return twi_is_calm() && sensor_is_calm() && sda_high == !(master_sda || sensor_pulls_sda()) &&
+           scl_high == !(master_scl || sensor_pulls_scl());
+}
+
+/* The lines as they become, and what the sensor makes of them. */
+static void settle(uint64_t ns, bool by_master)
+{
+    sda_high = !master_sda && !sensor_pulls_sda();
+    scl_high = !master_scl && !sensor_pulls_scl();
+    checker_see(ns, sda_high, scl_high, by_master);
+    sensor_see(ns, sda_high, scl_high);
+}
+
+static void move_lines(uint64_t ns, bool new_sda, bool new_scl)
+{
+    bool moved = new_sda != master_sda;
+
+    /* What the sensor still had to do comes first, and its answer last. */
+    settle(ns, false);
+    settle(ns, false);
+    master_sda = new_sda;
+    master_scl = new_scl;
+    settle(ns, moved);
+    settle(ns, false);
+    checker_clock(ns, master_scl, scl_high, sensor_stretches() && stretch_ns < PATIENCE_NS);
+    twi_wait(avr, scl_high);
 }
 
 static void bus_step(void)
 {
-    static bool old_master_sda;
-    bool master_sda = pulls(sda, "SDA is driven high") || twi_pulls_sda();
-    bool master_scl = pulls(scl, "SCL is driven high") || twi_pulls_scl();
-    bool sda_high, scl_high;
+    avr_cycle_count_t at = avr->cycle;
+    uint64_t ns = twi_step(avr, sda_high, &at) ? ns_of(at) : now_ns;
+    bool new_sda = pulls(sda) || twi_pulls_sda();
+    bool new_scl = pulls(scl) || twi_pulls_scl();
 
-    for (int round = 0; round < 2; round++) {
-        sda_high = !master_sda && !sensor_pulls_sda();
-        scl_high = !master_scl && !sensor_pulls_scl();
-        checker_see(now_ns, sda_high, scl_high, master_sda != old_master_sda);
-        sensor_see(now_ns, sda_high, scl_high);
-        old_master_sda = master_sda;
+    complain(sda, "SDA is driven high");
+    complain(scl, "SCL is driven high");
+    if (new_sda != master_sda || new_scl != master_scl || !is_calm()) {
+        move_lines(ns, new_sda, new_scl);
     }
-    checker_wait(now_ns);
-    twi_step(avr, sda_high, scl_high);
-    feed(sda, sda_high);
-    feed(scl, scl_high);
-}
-
-static void lamp_step(void)
-{
-    static bool old;
-    bool lit = drives_high(lamp);
-
-    if (lit != old) {
-        printf("lamp %" PRIu64 " %d\n", now_ns / 1000, lit);
+    pin_feed(avr, sda, sda_high);
+    pin_feed(avr, scl, scl_high);
+    if (mute.port != NULL) {
+        pin_feed(avr, mute, !pressed);
     }
-    old = lit;
-}
-
-static void sounder_step(bool last)
-{
-    static bool old;
-    static uint64_t first, latest;
-    static unsigned edges;
-    bool high = drives_high(sounder);
-
-    if (edges > 0 && (last || now_ns - latest > TONE_GAP_NS)) {
-        printf("tone %" PRIu64 " %" PRIu64 " %u\n", first / 1000, latest / 1000, edges);
-        edges = 0;
-    }
-    if (high != old) {
-        if (edges++ == 0) {
-            first = now_ns;
-        }
-        latest = now_ns;
-    }
-    old = high;
 }
 
 /* The lowest stack pointer; half of a 16-bit write, a jump of at least 128, does not count. */
@@ -163,15 +152,36 @@ static unsigned lowest_sp(void)
     return lowest;
 }
 
+static avr_cycle_count_t horizon(void)
+{
+    return (avr_cycle_count_t)((double)horizon_ns * avr->frequency / 1e9) + 1;
+}
+
 static bool simulate_one(void)
 {
-    int state = avr_run(avr);
+    avr_flashaddr_t from = avr->pc;
+    int state;
 
-    now_ns = (uint64_t)((double)avr->cycle * 1e9 / avr->frequency);
-    missing_step(avr);
+    missing_before(avr, now_ns);
+    waiting_before(avr);
+    if (avr->state == cpu_Sleeping) {
+        waiting_asleep(avr, horizon());
+    }
+    state = avr_run(avr);
+    missing_after(avr);
+    if (is_calm()) {
+        waiting_after(avr, horizon());
+    }
+    now_ns = ns_of(avr->cycle);
+    if (avr->pc == avr->reset_pc && from != avr->reset_pc) {
+        printf("reset %" PRIu64 "\n", now_ns / 1000);
+        missing_reset(avr);
+        twi_reset(avr);
+    }
     bus_step();
-    lamp_step();
-    sounder_step(false);
+    checker_wait(now_ns);
+    outputs_step(avr, &outputs, now_ns);
+    serial_step(avr, now_ns);
     (void)lowest_sp();
     if (state == cpu_Done || state == cpu_Crashed) {
         printf("crashed %" PRIu64 "\n", now_ns / 1000);
@@ -182,6 +192,7 @@ static bool simulate_one(void)
 
 static bool run_until(uint64_t ns)
 {
+    horizon_ns = ns;
     while (now_ns < ns) {
         if (!simulate_one()) {
             return false;
@@ -190,28 +201,64 @@ static bool run_until(uint64_t ns)
     return true;
 }
 
-/* From the idle bus through one transaction to its STOP. */
-static bool run_through_reading(unsigned number)
+/* Until the bus has or has not a transaction, or until so late; false where the part has stopped. */
+static bool run_until_bus(bool busy, uint64_t ns)
 {
-    uint64_t limit = now_ns + UINT64_C(20000000000);
-
-    while (!checker_in_transaction() && now_ns < limit) {
+    horizon_ns = ns;
+    while (checker_in_transaction() != busy && now_ns < ns) {
         if (!simulate_one()) {
             return false;
         }
     }
-    if (now_ns >= limit) {
-        printf("silent %" PRIu64 "\n", now_ns / 1000);
+    return true;
+}
+
+static void print_asked(void)
+{
+    const uint8_t *asked;
+    unsigned count = sensor_asked(&asked);
+
+    printf("asked");
+    for (unsigned i = 0; i < count; i++) {
+        printf(" %02x", asked[i]);
+    }
+    printf("\n");
+}
+
+static bool run_to_reading(const char *word)
+{
+    if (!run_until_bus(true, now_ns + NEVER)) {
         return false;
     }
-    printf("reading %" PRIu64 " %u\n", now_ns / 1000, number);
-    while (checker_in_transaction() && now_ns < limit) {
-        if (!simulate_one()) {
+    printf("%s %" PRIu64 "\n", checker_in_transaction() ? word : "silent", now_ns / 1000);
+    return checker_in_transaction();
+}
+
+/* From the idle bus through the transactions of one reading to the last STOP, and the gap after it. */
+static bool run_through_reading(void)
+{
+    uint64_t stopped, limit;
+
+    if (!run_to_reading("reading")) {
+        return false;
+    }
+    limit = now_ns + STUCK;
+    do {
+        if (!run_until_bus(false, limit)) {
             return false;
         }
-    }
-    printf("stop %" PRIu64 " %u\n", now_ns / 1000, number);
-    return run_until(now_ns + PAUSE_NS);
+        if (checker_in_transaction() || now_ns >= limit) {
+            printf("silent %" PRIu64 "\n", now_ns / 1000);
+            return false;
+        }
+        stopped = now_ns;
+        if (!run_until_bus(true, stopped + gap_ns)) {
+            return false;
+        }
+    } while (checker_in_transaction());
+    printf("stop %" PRIu64 "\n", stopped / 1000);
+    print_asked();
+    return true;
 }
 
 static unsigned bytes_of(char *text, uint8_t *bytes)
@@ -240,32 +287,69 @@ static bool hold(const char *what)
     sensor_hold(!clock, clock);
     good = run_until(now_ns + strtoull(strchr(what, ' '), NULL, 10) * 1000000u);
     sensor_hold(false, false);
-    return good && run_until(now_ns + PAUSE_NS);
+    return good && run_until(now_ns + 1000000u);
 }
 
-static bool play(char *line, unsigned *reading)
+static bool press(bool now)
+{
+    pressed = now;
+    return true;
+}
+
+static bool fill_eeprom(char *text)
 {
     uint8_t bytes[FRAME_MOST];
+    avr_eeprom_desc_t kept = {.ee = bytes, .offset = 0, .size = bytes_of(text, bytes)};
 
-    if (strncmp(line, "frame ", 6) == 0) {
-        sensor_deaf(false);
-        sensor_frame(bytes, bytes_of(line + 6, bytes));
-        return run_through_reading((*reading)++);
+    /* This version answers -1 where it has done so, and -2 where it has not. */
+    return avr_ioctl(avr, AVR_IOCTL_EEPROM_SET, &kept) == -1;
+}
+
+/* What a line of the script starts with, or null. */
+static char *after(const char *word, char *line)
+{
+    size_t length = strlen(word);
+
+    return strncmp(line, word, length) == 0 ? line + length : NULL;
+}
+
+static bool play(char *line)
+{
+    uint8_t bytes[FRAME_MOST];
+    char *rest;
+
+    sensor_mood(strncmp(line, "nack", 4) == 0, strncmp(line, "refuse", 6) == 0);
+    if ((rest = after("frame ", line)) != NULL) {
+        sensor_frame(bytes, bytes_of(rest, bytes));
+        return run_through_reading();
     }
-    if (strncmp(line, "nack", 4) == 0) {
-        sensor_deaf(true);
-        return run_through_reading((*reading)++);
+    if (after("nack", line) != NULL || after("refuse", line) != NULL) {
+        return run_through_reading();
     }
-    if (strncmp(line, "knob ", 5) == 0) {
-        turn_knob((unsigned)strtoul(line + 5, NULL, 10));
+    if ((rest = after("knob ", line)) != NULL) {
+        turn_knob((unsigned)strtoul(rest, NULL, 10));
         return true;
     }
-    if (strncmp(line, "midbyte", 7) == 0) {
+    if (after("press", line) != NULL || after("release", line) != NULL) {
+        return press(line[0] == 'p');
+    }
+    if ((rest = after("wait ", line)) != NULL) {
+        return run_until(now_ns + strtoull(rest, NULL, 10) * 1000000u);
+    }
+    if ((rest = after("stretch ", line)) != NULL) {
+        stretch_ns = strtoull(rest, NULL, 10);
+        sensor_stretch(stretch_ns);
+        return true;
+    }
+    if (after("midbyte", line) != NULL) {
         sensor_stuck_in_byte();
         return true;
     }
-    if (strncmp(line, "hold ", 5) == 0) {
-        return hold(line + 5);
+    if ((rest = after("hold ", line)) != NULL) {
+        return hold(rest);
+    }
+    if ((rest = after("eeprom ", line)) != NULL) {
+        return fill_eeprom(rest);
     }
     fprintf(stderr, "not understood: %s", line);
     exit(2);
@@ -292,6 +376,7 @@ static void begin(const char *elf, const char *part, uint32_t hz)
     avr_init(avr);
     missing_begin(avr, part);
     avr_reset(avr);
+    missing_reset(avr);
     twi_begin(avr);
     firmware.frequency = hz;
     avr_load_firmware(avr, &firmware);
@@ -305,42 +390,60 @@ static void begin(const char *elf, const char *part, uint32_t hz)
 
 static void wire(int count, char **options)
 {
-    unsigned address = 0, valid = 0, stretch = 0;
+    unsigned address = 0, valid = 0, bit = 0;
+    struct pin transmit = {0};
 
     for (int i = 0; i < count; i++) {
-        char *value = strchr(options[i], '=') + 1;
-        size_t name = (size_t)(value - options[i]);
-#define IS(key) (strncmp(options[i], key "=", name) == 0)
+        char *value;
+#define IS(key) ((value = after(key "=", options[i])) != NULL)
         if (IS("sda")) {
-            sda = pin_of(value);
+            sda = pin_of(avr, value);
         } else if (IS("scl")) {
-            scl = pin_of(value);
+            scl = pin_of(avr, value);
         } else if (IS("lamp")) {
-            lamp = pin_of(value);
+            outputs.lamp = pin_of(avr, value);
+        } else if (IS("relay")) {
+            outputs.relay = pin_of(avr, value);
         } else if (IS("sounder")) {
-            sounder = pin_of(value);
+            outputs.sounder = pin_of(avr, value);
+        } else if (IS("mute")) {
+            mute = pin_of(avr, value);
+        } else if (IS("transmit")) {
+            transmit = pin_of(avr, value);
+        } else if (IS("bit")) {
+            bit = (unsigned)strtoul(value, NULL, 0);
         } else if (IS("knob")) {
             knob = atoi(value);
         } else if (IS("address")) {
             address = (unsigned)strtoul(value, NULL, 0);
         } else if (IS("valid")) {
             valid = (unsigned)strtoul(value, NULL, 0);
-        } else if (IS("stretch")) {
-            stretch = (unsigned)strtoul(value, NULL, 0);
+        } else if (IS("gap")) {
+            gap_ns = strtoul(value, NULL, 0) * UINT64_C(1000000);
         } else {
             fprintf(stderr, "not understood: %s\n", options[i]);
             exit(2);
         }
     }
-    sensor_begin((uint8_t)address, valid, stretch);
+    sensor_begin((uint8_t)address, valid);
+    serial_begin_hardware(avr);
+    if (bit != 0) {
+        serial_begin_pin(transmit, bit);
+    }
+}
+
+static void print_end(void)
+{
+    outputs_end();
+    checker_print();
+    printf("naps %u %u\n", missing_naps(false), missing_naps(true));
+    printf("stack %u\n", avr->ramend - lowest_sp());
+    printf("ended %" PRIu64 "\n", now_ns / 1000);
 }
 
 int main(int count, char **arguments)
 {
     char line[1024];
-    unsigned reading = 0;
-    const uint8_t *asked;
-    unsigned asked_bytes;
     bool good = true;
     FILE *script;
 
@@ -352,16 +455,10 @@ int main(int count, char **arguments)
     wire(count - 5, arguments + 4);
     script = fopen(arguments[count - 1], "r");
     while (good && script != NULL && fgets(line, sizeof line, script) != NULL) {
-        good = play(line, &reading);
+        good = play(line);
     }
-    sounder_step(true);
-    checker_print();
-    printf("stack %u\n", avr->ramend - lowest_sp());
-    asked_bytes = sensor_asked(&asked);
-    printf("asked");
-    for (unsigned i = 0; i < asked_bytes; i++) {
-        printf(" %02x", asked[i]);
-    }
-    printf("\nended %" PRIu64 "\n", now_ns / 1000);
-    return good ? 0 : 1;
+    /* The state after the last reading lasts until the next. */
+    good = good && run_to_reading("next");
+    print_end();
+    return 0;
 }

@@ -6,6 +6,8 @@
 /* A master that falls silent for so long has forgotten its STOP. */
 #define SILENCE_NS 20000000u
 #define CLOCKS_OF_A_BYTE 9
+/* A clock that others hold for so long ends the transaction: SMBus 3.2, tTIMEOUT, its least value. */
+#define ABANDONED_NS 25000000u
 
 /* Parameters of the I2C-bus specification UM10204, "Characteristics of the SDA and SCL bus lines". */
 enum { T_LOW, T_HIGH, T_HD_STA, T_SU_STA, T_SU_STO, T_SU_DAT, T_BUF, T_PERIOD, TIMES };
@@ -13,7 +15,7 @@ static const char *const names[TIMES] = {"tLOW",    "tHIGH",   "tHD;STA", "tSU;S
                                          "tSU;STO", "tSU;DAT", "tBUF",    "period"};
 
 static uint64_t least[TIMES];
-static bool sda = true, scl = true, in_transaction, silent_said;
+static bool sda = true, scl = true, in_transaction, silent_said, master_holds;
 static unsigned falls;
 static uint64_t scl_rose, scl_fell, sda_moved, started, stopped, last_edge;
 
@@ -46,6 +48,9 @@ static void condition(uint64_t ns, bool stop, bool by_master)
     }
     if (in_transaction && !between_bytes()) {
         checker_violation(ns, stop ? "STOP within a byte" : "START within a byte");
+    } else if (in_transaction && falls <= 1 && stop) {
+        /* "An illegal format", says UM10204, "START and STOP conditions". */
+        checker_violation(ns, "START and STOP with nothing between");
     }
     if (stop) {
         note(T_SU_STO, scl_rose, ns);
@@ -106,9 +111,24 @@ void checker_see(uint64_t ns, bool new_sda, bool new_scl, bool by_master)
     scl = new_scl;
 }
 
+void checker_clock(uint64_t ns, bool pulled, bool high, bool stretched)
+{
+    static bool let_go, rose;
+
+    if (pulled && let_go && !rose && stretched) {
+        checker_violation(ns, "clock stretching is ignored");
+    }
+    rose = high || (rose && !pulled);
+    let_go = !pulled;
+    master_holds = pulled;
+}
+
 void checker_wait(uint64_t ns)
 {
-    if (in_transaction && !silent_said && ns - last_edge > SILENCE_NS) {
+    if (in_transaction && !scl && !master_holds && ns - last_edge > ABANDONED_NS) {
+        in_transaction = false;
+    }
+    if (scl && in_transaction && !silent_said && ns - last_edge > SILENCE_NS) {
         checker_violation(ns, "missing STOP");
         silent_said = true;
     }

@@ -8,6 +8,12 @@
 /* Both lines as they are from `ns` on. `by_master`: the firmware moved the data line. */
 void checker_see(uint64_t ns, bool sda, bool scl, bool by_master);
 
+/*
+ * What the firmware does to the clock, and whether it is high. `stretched`: the sensor holds it, and
+ * not for so long that the firmware may give up.
+ */
+void checker_clock(uint64_t ns, bool pulled, bool high, bool stretched);
+
 /* Called now and then, to notice what does not happen. */
 void checker_wait(uint64_t ns);
 

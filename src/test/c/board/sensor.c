@@ -11,7 +11,7 @@ static uint8_t frame[FRAME_MOST];
 static unsigned frame_bytes, sent;
 static uint8_t asked[FRAME_MOST];
 static unsigned asked_bytes;
-static bool deaf, holds_data, holds_clock;
+static bool deaf, refuses, holds_data, holds_clock;
 
 static enum state state = IDLE;
 static unsigned bits;
@@ -22,11 +22,15 @@ static bool old_sda = true, old_scl = true;
 static bool pulls, will_pull, stretching;
 static uint64_t pull_at, stretch_until;
 
-void sensor_begin(uint8_t address, uint64_t valid_ns, uint64_t stretch_ns)
+void sensor_begin(uint8_t address, uint64_t valid_ns)
 {
     own_address = address;
     valid_after = valid_ns;
-    stretch_for = stretch_ns;
+}
+
+void sensor_stretch(uint64_t ns)
+{
+    stretch_for = ns;
 }
 
 void sensor_frame(const uint8_t *bytes, unsigned count)
@@ -35,9 +39,11 @@ void sensor_frame(const uint8_t *bytes, unsigned count)
     frame_bytes = count;
 }
 
-void sensor_deaf(bool now)
+void sensor_mood(bool deaf_now, bool refuses_now)
 {
-    deaf = now;
+    asked_bytes = 0;
+    deaf = deaf_now;
+    refuses = refuses_now;
 }
 
 void sensor_stuck_in_byte(void)
@@ -82,7 +88,7 @@ static bool answers(void)
         if (asked_bytes < FRAME_MOST) {
             asked[asked_bytes++] = byte;
         }
-        return true;
+        return !refuses;
     }
     reads = (byte & 1) != 0;
     return byte >> 1 == own_address && !deaf;
@@ -141,9 +147,6 @@ static void clock_rose(bool sda)
 void sensor_see(uint64_t ns, bool sda, bool scl)
 {
     if (scl && old_scl && sda != old_sda) {
-        if (!sda && state == IDLE) {
-            asked_bytes = 0;
-        }
         state = sda ? IDLE : ADDRESS;
         bits = 0;
         will_pull = false;
@@ -163,6 +166,16 @@ void sensor_see(uint64_t ns, bool sda, bool scl)
     }
     old_sda = sda;
     old_scl = scl;
+}
+
+bool sensor_is_calm(void)
+{
+    return pulls == will_pull && !stretching;
+}
+
+bool sensor_stretches(void)
+{
+    return stretching;
 }
 
 bool sensor_pulls_sda(void)

@@ -7,12 +7,17 @@
 
 #define FRAME_MOST 256
 
-/* `valid_ns`: how long it takes to move the data line; `stretch_ns`: how long it holds the clock. */
-void sensor_begin(uint8_t address, uint64_t valid_ns, uint64_t stretch_ns);
+/* `valid_ns`: how long it takes to move the data line. */
+void sensor_begin(uint8_t address, uint64_t valid_ns);
+
+/* How long it holds the clock after each byte that it takes, from now on. */
+void sensor_stretch(uint64_t ns);
 
 /* What it answers from now on. */
 void sensor_frame(const uint8_t *bytes, unsigned count);
-void sensor_deaf(bool deaf);
+
+/* Deaf: does not acknowledge its address. Refuses: does not acknowledge what is written to it. */
+void sensor_mood(bool deaf, bool refuses);
 
 /* As if it had been cut off in the middle of a byte of zeros. */
 void sensor_stuck_in_byte(void);
@@ -23,11 +28,17 @@ void sensor_hold(bool data, bool clock);
 /* Sees the lines; call it at every step. */
 void sensor_see(uint64_t ns, bool sda, bool scl);
 
+/* Nothing will move unless the lines do. */
+bool sensor_is_calm(void);
+
+/* Holds the clock to gain time. */
+bool sensor_stretches(void);
+
 /* What it pulls low. */
 bool sensor_pulls_sda(void);
 bool sensor_pulls_scl(void);
 
-/* The last bytes that were written to it, up to the last STOP. */
+/* What was written to it since its mood was last set. */
 unsigned sensor_asked(const uint8_t **bytes);
 
 #endif

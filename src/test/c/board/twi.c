@@ -5,11 +5,7 @@
 
 #include <simavr/avr_twi.h>
 
-/* Data addresses, from the data sheet's register summary. */
-#define TWBR 0xB8
-#define TWSR 0xB9
-#define TWDR 0xBB
-#define TWCR 0xBC
+/* Bits of the control register, the same on every part. */
 enum { TWIE = 0x01, TWEN = 0x04, TWSTO = 0x10, TWSTA = 0x20, TWEA = 0x40, TWINT = 0x80 };
 
 /* Status codes, from the tables for the master modes. */
@@ -26,29 +22,29 @@ static bool sends, is_address, reads, acknowledges, owns_bus, lost;
 static bool low_sda, low_scl;
 static avr_cycle_count_t next_at;
 
-static uint8_t status(avr_t *avr)
+static uint8_t status(const avr_t *avr)
 {
-    return avr->data[TWSR] & 0xF8;
+    return avr->data[own->r_twsr] & 0xF8;
 }
 
 static void finish(avr_t *avr, uint8_t code)
 {
     operation = NOTHING;
-    avr->data[TWSR] = code;
+    avr->data[own->r_twsr] = code;
     avr_raise_interrupt(avr, &own->twi);
-    avr->data[TWCR] |= TWINT;
+    avr->data[own->r_twcr] |= TWINT;
 }
 
 static void begin_byte(avr_t *avr, uint8_t control)
 {
     is_address = status(avr) == STARTED || status(avr) == RESTARTED;
     if (is_address) {
-        reads = (avr->data[TWDR] & 1) != 0;
+        reads = (avr->data[own->r_twdr] & 1) != 0;
     }
     sends = is_address || !reads;
     acknowledges = (control & TWEA) != 0;
     /* Nine bits; ones where the other side speaks. */
-    shift = sends ? avr->data[TWDR] << 1 | 1u : 0x1FEu | (acknowledges ? 0 : 1);
+    shift = sends ? avr->data[own->r_twdr] << 1 | 1u : 0x1FEu | (acknowledges ? 0 : 1);
     bit = 0;
     lost = false;
     operation = BYTE;
@@ -61,7 +57,7 @@ static void write_control(avr_t *avr, avr_io_addr_t address, uint8_t value, void
         operation = NOTHING;
         low_sda = low_scl = owns_bus = false;
         avr->data[address] = value & (uint8_t)~TWINT;
-        avr->data[TWSR] = IDLE;
+        avr->data[own->r_twsr] = IDLE;
         return;
     }
     if ((value & TWINT) == 0) {
@@ -72,8 +68,14 @@ static void write_control(avr_t *avr, avr_io_addr_t address, uint8_t value, void
     avr->data[address] = value & (uint8_t)~TWINT;
     phase = 0;
     next_at = avr->cycle;
-    if ((value & TWSTO) != 0) {
+    if ((value & TWSTO) != 0 && owns_bus) {
         operation = STOP;
+    } else if ((value & TWSTO) != 0) {
+        /* Nothing to stop: the controller lets go of the lines and forgets what it was to do. */
+        operation = NOTHING;
+        low_sda = low_scl = false;
+        avr->data[address] &= (uint8_t)~TWSTO;
+        avr->data[own->r_twsr] = IDLE;
     } else if ((value & TWSTA) != 0) {
         operation = START;
     } else if (owns_bus) {
@@ -84,13 +86,22 @@ static void write_control(avr_t *avr, avr_io_addr_t address, uint8_t value, void
 void twi_begin(avr_t *avr)
 {
     for (avr_io_t *io = avr->io_port; io != NULL; io = io->next) {
-        if (strcmp(io->kind, "twi") == 0 && ((avr_twi_t *)io)->r_twcr == TWCR) {
+        if (strcmp(io->kind, "twi") == 0) {
             own = (avr_twi_t *)io;
-            avr->io[AVR_DATA_TO_IO(TWCR)].w.c = write_control;
-            avr->io[AVR_DATA_TO_IO(TWDR)].w.c = NULL;
-            avr->io[AVR_DATA_TO_IO(TWSR)].w.c = NULL;
-            avr->data[TWSR] = IDLE;
+            avr->io[AVR_DATA_TO_IO(own->r_twcr)].w.c = write_control;
+            avr->io[AVR_DATA_TO_IO(own->r_twdr)].w.c = NULL;
+            avr->io[AVR_DATA_TO_IO(own->r_twsr)].w.c = NULL;
         }
+    }
+    twi_reset(avr);
+}
+
+void twi_reset(avr_t *avr)
+{
+    operation = NOTHING;
+    low_sda = low_scl = owns_bus = false;
+    if (own != NULL) {
+        avr->data[own->r_twsr] = IDLE;
     }
 }
 
@@ -123,7 +134,7 @@ static uint8_t code_of(bool answered)
 }
 
 /* A bit: data while the clock is low, half a bit; the clock high, half a bit; the clock falls. */
-static void step_byte(avr_t *avr, bool sda)
+static void step_byte(avr_t *avr, bool sda, avr_cycle_count_t at)
 {
     if (phase == 0) {
         low_sda = (shift & 0x100) == 0;
@@ -136,9 +147,9 @@ static void step_byte(avr_t *avr, bool sda)
         shift = shift << 1 | (sda ? 1u : 0);
         low_scl = true;
         phase = 0;
-        next_at = avr->cycle;
+        next_at = at;
         if (++bit == 9) {
-            avr->data[TWDR] = (uint8_t)(shift >> 1);
+            avr->data[own->r_twdr] = (uint8_t)(shift >> 1);
             finish(avr, lost ? LOST : code_of((shift & 1) == 0));
         }
     }
@@ -155,35 +166,58 @@ static void step_stop(avr_t *avr)
     } else {
         operation = NOTHING;
         owns_bus = false;
-        avr->data[TWCR] &= (uint8_t)~TWSTO;
-        avr->data[TWSR] = IDLE;
+        avr->data[own->r_twcr] &= (uint8_t)~TWSTO;
+        avr->data[own->r_twsr] = IDLE;
     }
     ++phase;
 }
 
-void twi_step(avr_t *avr, bool sda, bool scl)
+/* SCL = clock / (16 + 2 * TWBR), prescaler 1: data sheets, "Bit Rate Generator Unit". */
+static avr_cycle_count_t half(const avr_t *avr)
 {
-    /* SCL = clock / (16 + 2 * TWBR), prescaler 1: data sheet, "Bit Rate Generator Unit". */
-    avr_cycle_count_t half = 8u + avr->data[TWBR];
+    return 8u + avr->data[own->r_twbr];
+}
 
-    if (own == NULL || operation == NOTHING) {
-        return;
+/*
+ * From this phase of an operation to the next. The low half is two cycles shorter than the high one:
+ * ATmega48/88/168 data sheet 7530K, "2-wire Serial Bus Requirements", notes 6 and 7.
+ */
+static avr_cycle_count_t length(const avr_t *avr)
+{
+    if (operation != BYTE) {
+        return half(avr);
     }
-    /* Somebody holds the clock: the high half begins when it rises. */
-    if (!low_scl && !scl) {
-        next_at = avr->cycle + half;
+    return phase == 0 ? half(avr) - 2 : half(avr) + 2;
+}
+
+bool twi_step(avr_t *avr, bool sda, avr_cycle_count_t *at)
+{
+    if (operation == NOTHING || avr->cycle < next_at) {
+        return false;
     }
-    if (avr->cycle < next_at) {
-        return;
-    }
-    next_at = avr->cycle + half;
+    *at = next_at;
+    next_at += length(avr);
     if (operation == START) {
         step_start(avr, sda);
     } else if (operation == BYTE) {
-        step_byte(avr, sda);
+        step_byte(avr, sda, *at);
     } else {
         step_stop(avr);
     }
+    return true;
+}
+
+void twi_wait(avr_t *avr, bool scl)
+{
+    /* Somebody holds the clock: the high half begins when it rises. */
+    if (operation != NOTHING && !low_scl && !scl) {
+        next_at = avr->cycle + half(avr) + 2;
+    }
+}
+
+bool twi_is_calm(void)
+{
+    return operation == NOTHING;
 }
 
 bool twi_pulls_sda(void)

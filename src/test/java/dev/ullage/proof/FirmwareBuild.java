@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 
 /** Builds the emitted C of a plan, with warnings as errors, and reads the linked program. */
@@ -34,7 +35,7 @@ final class FirmwareBuild {
     try {
       Path folder = Files.createTempDirectory("ullage-build");
       try {
-        LinkedProgram program = LinkedProgram.read(build(firmware, folder));
+        LinkedProgram program = LinkedProgram.read(build(firmware, Map.of(), folder));
         return new Linked(program, LinkMap.parse(Files.readString(folder.resolve("firmware.map"))));
       } finally {
         delete(folder);
@@ -44,8 +45,13 @@ final class FirmwareBuild {
     }
   }
 
-  /** Leaves everything in a folder, and answers where the program is. */
-  static Path build(Firmware firmware, Path folder) throws IOException {
+  /**
+   * Leaves everything in a folder, and answers where the program is.
+   *
+   * @param instead text that files have instead of what was emitted, by path
+   */
+  static Path build(Firmware firmware, Map<String, String> instead, Path folder)
+      throws IOException {
     List<String> compile = new ArrayList<>(compiler(firmware));
     compile.addAll(CrossCompiler.WARNINGS);
     compile.add("-c");
@@ -53,7 +59,7 @@ final class FirmwareBuild {
     for (EmittedFile file : Sources.of(firmware)) {
       Path path = folder.resolve(file.path());
       Files.createDirectories(path.getParent());
-      Files.writeString(path, file.text());
+      Files.writeString(path, instead.getOrDefault(file.path(), file.text()));
       if (file.path().endsWith(".c")) {
         compile.add(file.path());
         link.add(LinkMap.objectOf(file.path()));

@@ -2,6 +2,8 @@ package dev.ullage.proof;
 
 import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.Board.Role;
+import dev.ullage.loop.Loop;
+import dev.ullage.loop.Outputs.Active;
 import dev.ullage.measure.LinkedProgram;
 import dev.ullage.target.Pin;
 import dev.ullage.testing.Tool;
@@ -12,6 +14,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Stream;
 
 /** A simulated board, in C on libsimavr, that firmware is run on; see {@code board.c}. */
@@ -28,6 +31,7 @@ final class SimulatedBoard {
 
   private final Path folder;
   private final Path program;
+  private final Map<Object, Path> built = new ConcurrentHashMap<>();
 
   /** Builds the board; leaves the test out where the simulator or a compiler is missing. */
   SimulatedBoard(Path folder) {
@@ -45,50 +49,93 @@ final class SimulatedBoard {
   /** What was built, and what it did. */
   record Result(LinkedProgram linked, Seen seen) {}
 
+  /** Builds firmware and plays a script to it. Safe from several threads. */
+  Result play(Firmware firmware, Script script) {
+    return play(firmware, Map.of(), script);
+  }
+
   /**
-   * Builds firmware and plays a script to it.
+   * The same with files of the firmware replaced.
    *
-   * @param stretchNs how long the sensor holds the clock after each byte that it takes
+   * @param instead text by the file's path in the emitted folder
    */
-  Result play(Firmware firmware, int stretchNs, List<String> script) {
+  Result play(Firmware firmware, Map<String, String> instead, Script script) {
     try {
-      Path build = Files.createTempDirectory(folder, "firmware");
-      Path elf = FirmwareBuild.build(firmware, build);
-      Path lines = Files.write(build.resolve("script.txt"), script);
-      List<String> command =
-          new ArrayList<>(
-              List.of(
-                  program.toString(),
-                  elf.toString(),
-                  firmware.target().name(),
-                  String.valueOf(firmware.clock().hz())));
-      command.addAll(wiring(firmware));
-      command.add("stretch=" + stretchNs);
-      command.add(lines.toString());
-      return new Result(
-          LinkedProgram.read(elf), Seen.of(Tool.output(build, command.toArray(String[]::new))));
+      Path elf = build(firmware, instead);
+      List<String> wires = wiring(firmware);
+      Seen seen = run(elf, firmware.target().name(), firmware.clock().hz(), wires, script);
+      return new Result(LinkedProgram.read(elf), seen);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
   }
 
+  /** Firmware that was built once is not built again. */
+  private Path build(Firmware firmware, Map<String, String> instead) {
+    return built.computeIfAbsent(
+        List.of(firmware, instead),
+        unused -> {
+          try {
+            Path build = Files.createTempDirectory(folder, "firmware");
+            return FirmwareBuild.build(firmware, instead, build);
+          } catch (IOException e) {
+            throw new UncheckedIOException(e);
+          }
+        });
+  }
+
+  /**
+   * Runs a program that is already built.
+   *
+   * @param wires as {@code board.c} wants them: {@code sda=B1}
+   */
+  Seen run(Path elf, String part, long clockHz, List<String> wires, Script script)
+      throws IOException {
+    Path lines = Files.write(Files.createTempFile(folder, "script", ".txt"), script.lines());
+    List<String> command =
+        new ArrayList<>(List.of(program.toString(), elf.toString(), part, String.valueOf(clockHz)));
+    command.addAll(wires);
+    command.add(lines.toString());
+    return Seen.of(Tool.output(folder, command.toArray(String[]::new)));
+  }
+
   private static List<String> wiring(Firmware firmware) {
+    Loop loop = firmware.loop();
     List<String> wires = new ArrayList<>();
     for (Map.Entry<Role, Pin> each : firmware.pins().entrySet()) {
       Pin pin = each.getValue();
+      String name = "" + pin.port() + pin.bit();
       switch (each.getKey()) {
-        case SDA -> wires.add("sda=" + pin.port() + pin.bit());
-        case SCL -> wires.add("scl=" + pin.port() + pin.bit());
-        case LAMP -> wires.add("lamp=" + pin.port() + pin.bit());
-        case SOUNDER -> wires.add("sounder=" + pin.port() + pin.bit());
+        case SDA -> wires.add("sda=" + name);
+        case SCL -> wires.add("scl=" + name);
+        case LAMP -> wires.add("lamp=" + mark(loop.outputs().lamp().get().active()) + name);
+        case RELAY -> wires.add("relay=" + mark(loop.outputs().relay().get().active()) + name);
+        case SOUNDER -> wires.add("sounder=" + name);
+        case MUTE -> wires.add("mute=" + name);
+        case TRANSMIT -> wires.add("transmit=" + name);
         case KNOB -> wires.add("knob=" + pin.converterChannel().getAsInt());
-        default -> throw new IllegalArgumentException("no wire for " + each.getKey());
       }
     }
-    boolean standard = firmware.loop().sensor().speedHz() <= 100_000;
+    boolean programSends = firmware.serial().filter(s -> s.hardware().isEmpty()).isPresent();
+    if (programSends) {
+      wires.add("bit=" + 1_000_000_000 / loop.extras().report().orElseThrow().baud());
+    }
+    boolean standard = loop.sensor().speedHz() <= 100_000;
     wires.add("valid=" + (standard ? SLOW_VALID_NS : FAST_VALID_NS));
-    wires.add("address=" + firmware.loop().sensor().address());
+    wires.add("address=" + loop.sensor().address());
+    wires.add("gap=" + gapMs(firmware));
     return wires;
+  }
+
+  private static String mark(Active active) {
+    return active == Active.LOW ? "!" : "";
+  }
+
+  /** A pause this long ends a reading: longer than the wait between the ask and the read. */
+  private static int gapMs(Firmware firmware) {
+    boolean apart = !firmware.loop().sensor().ask().isEmpty();
+    double longestMs = firmware.loop().sensor().waitMs() + 3 * firmware.pace().exactTickMs() + 1;
+    return apart && firmware.loop().sensor().waitMs() > 0 ? (int) longestMs : 2;
   }
 
   private static List<Path> sources() {

@@ -1,0 +1,135 @@
+package dev.ullage.proof;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import dev.ullage.loop.Loop;
+import java.math.BigDecimal;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A threshold that outlives the power, and a program that hangs. */
+class SettingsAndWatchdogTest {
+  private static final String WINE_RACK =
+      """
+      loop: wine rack
+      period_ms: 1000
+      sensor:
+        address: 0x18
+        frame: {sample_bytes: 2, byte_order: little, signed: true}
+        scale: {gain: 0.5, unit: degC}
+      alarm: {when: above, threshold: 16, hysteresis: 2}
+      outputs: {lamp: {}}
+      extras: {EXTRAS}
+      """;
+  private static final String SETTINGS = WINE_RACK.replace("EXTRAS", "settings: true");
+  private static final String WATCHED = WINE_RACK.replace("EXTRAS", "watchdog_ms: 1000");
+
+  // 20 degC in counts of half a degree, the low byte first, then 0xA5 and both bytes combined.
+  private static final int[] KEPT_20 = {40, 0, 0xA5 ^ 40};
+  private static final int[] DAMAGED = {40, 0, 0xA5 ^ 41};
+  private static final int[] ERASED = {0xFF, 0xFF, 0xFF};
+
+  private static final String HOOKS = "yours/hooks.h";
+  private static final String KEEPING =
+      """
+      #include "../src/settings.h"
+      /* Keeps it, forgets it, and takes it from the EEPROM. */
+      #define YOURS_BEGIN() (settings_keep(40), settings_trip = 0, settings_load())
+      #define YOURS_EACH_READING(alarm) ((void)(alarm))
+      """;
+  private static final String HANGING =
+      """
+      #include <stdint.h>
+      static uint8_t yours_readings;
+      #define YOURS_BEGIN() ((void)0)
+      #define YOURS_EACH_READING(alarm) \\
+          do { \\
+              (void)(alarm); \\
+              if (++yours_readings == 3) { \\
+                  for (;;) { \\
+                  } \\
+              } \\
+          } while (0)
+      """;
+
+  private static final List<String> PLACES =
+      List.of("attiny85 bitbang", "atmega8 polled", "atmega328p buffered", "atmega2560 polled");
+
+  @TempDir static Path folder;
+  private static BoardRun run;
+
+  @BeforeAll
+  static void build() {
+    run = new BoardRun(new SimulatedBoard(folder));
+  }
+
+  @AfterAll
+  static void sumUp() {
+    run.sumUp("settings and watchdog");
+  }
+
+  @TestFactory
+  Stream<DynamicTest> keptThreshold() {
+    List<BoardCase> cases = new ArrayList<>();
+    for (String place : PLACES) {
+      cases.add(settings(place, "threshold in the EEPROM", 20, KEPT_20));
+      cases.add(settings(place, "wrong check byte in the EEPROM", 16, DAMAGED));
+      cases.add(settings(place, "erased EEPROM", 16, ERASED));
+      cases.add(
+          settings(place, "threshold kept by the program", 20, ERASED)
+              .with(Map.of(HOOKS, KEEPING)));
+    }
+    return run.tests(cases, SeenChecks::doesItsJob);
+  }
+
+  private static BoardCase settings(String place, String what, int limit, int[] eeprom) {
+    return of(place, what, SETTINGS, loop -> around(loop, limit, eeprom));
+  }
+
+  /** One count beside the limits, on either side. */
+  private static Trial around(Loop loop, int limit, int[] eeprom) {
+    Trial trial = new Trial(loop);
+    trial.script().eeprom(eeprom);
+    trial.expected().kept(BigDecimal.valueOf(limit));
+    for (double beside : new double[] {-3, 0, 0.5, 0, -1.5, -2, -1.5, 0, 0.5, -4}) {
+      trial.unit(limit + beside);
+    }
+    return trial;
+  }
+
+  /** A program that hangs is restarted after about the time that the loop file says. */
+  @TestFactory
+  Stream<DynamicTest> hangingProgram() {
+    List<BoardCase> cases = new ArrayList<>();
+    for (String place : List.of("attiny13a bitbang", "attiny85 bitbang", "atmega328p polled")) {
+      cases.add(
+          of(place, "a program that hangs", WATCHED, loop -> new Trial(loop).units(7, 20))
+              .with(Map.of(HOOKS, HANGING)));
+    }
+    return run.tests(cases, SettingsAndWatchdogTest::isRestarted);
+  }
+
+  private static void isRestarted(BoardCase each, Seen seen) {
+    assertEquals(2, seen.resets().size(), "resets");
+    assertEquals(7, seen.stops().size(), "it reads on");
+    for (int i = 0; i < 2; i++) {
+      double hungMs = (seen.resets().get(i) - seen.stops().get(3 * i + 2)) / 1000.0;
+      assertTrue(hungMs > 900 && hungMs < 1_100, () -> hungMs + " ms until the reset");
+    }
+  }
+
+  private static BoardCase of(
+      String place, String what, String text, java.util.function.Function<Loop, Trial> trial) {
+    String[] words = place.split(" ");
+    return BoardCase.of("wine rack", what, BoardCase.driven(text, words[1]), words[0], trial);
+  }
+}
