@@ -26,6 +26,9 @@ final class Figures {
   /** What was counted, and the figure. */
   static final String EMITTED = "emitted";
 
+  /** What the replay was compared with, loops, readings, changes of the alarm, what differed. */
+  static final String REPLAYED = "replayed";
+
   private Figures() {}
 
   /**
@@ -38,6 +41,11 @@ final class Figures {
         programs(ledger.apply(PROGRAMS)),
         modules(ledger.apply(MODULES)),
         simulated(ledger.apply(SIMULATED)),
+        new FigureTable(
+            "The same readings through the replay and through emitted code",
+            FigureTable.columns(
+                "replay beside | random loops | readings | changes of the alarm | that differ"),
+            ledger.apply(REPLAYED)),
         new FigureTable(
             "Emitted code of all samples",
             FigureTable.columns("what | figure"),

@@ -7,6 +7,7 @@ import dev.ullage.emit.Emitted;
 import dev.ullage.firmware.Knob;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.Loops;
+import dev.ullage.proof.Ledger;
 import dev.ullage.testing.Tool;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -44,6 +45,7 @@ class HostAgreementTest {
         played++;
       }
     }
+    Ledger.row("replayed", "the host's build", played, played * READINGS, events, 0);
     assertTrue(played >= LOOPS / 2, "only " + played + " loops");
     assertTrue(events > 10 * played, "only " + events + " events");
   }

@@ -13,8 +13,6 @@ import java.util.stream.LongStream;
 
 /** Loops and traces for tests. */
 public final class Traces {
-  private static final int LONGEST_MOOD = 30;
-
   private Traces() {}
 
   /**
@@ -58,8 +56,9 @@ public final class Traces {
     while (readings.size() < count) {
       if (left-- == 0) {
         mood = Mood.values()[random.nextInt(Mood.values().length)];
-        left = random.nextInt(LONGEST_MOOD);
-        level = limit(loop, knob, random) + mood.side * (long) (random.nextInt(4) * step(loop));
+        left = random.nextInt(Math.max(6, count / 40));
+        level =
+            limit(loop, knob, random) + mood.side * (long) ((1 + random.nextInt(3)) * step(loop));
       }
       if (mood == Mood.ANYWHERE) {
         Frame frame = loop.sensor().frame();
