@@ -24,7 +24,7 @@ import java.util.regex.Pattern;
  * -fstack-usage}). Names of static functions come with their file in front: {@code menu.c:draw}.
  */
 final class CallFiles {
-  private static final int MOST_CALLS = 500_000;
+  private static final int MOST_CALLS = 100_000;
   private static final String INDIRECT = "__indirect_call";
   private static final Pattern NODE =
       Pattern.compile("^node: \\{ title: \"([^\"]*)\" label: \"([^\"]*)\"");
@@ -57,7 +57,7 @@ final class CallFiles {
     Matcher edge = EDGE.matcher(line);
     if (edge.find()) {
       if (++count > MOST_CALLS) {
-        throw file.wrong(0, "longer", "one of at most " + MOST_CALLS + " calls");
+        throw file.wrong(0, "longer", "those of a program with at most " + MOST_CALLS + " calls");
       }
       String place = edge.group(3) == null ? "" : edge.group(3);
       calls

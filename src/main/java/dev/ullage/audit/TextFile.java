@@ -12,7 +12,7 @@ import java.util.stream.Stream;
 
 /** A file that some tool has left: read with a limit, and told about by line. */
 final class TextFile {
-  private static final int MOST_BYTES = 32 << 20;
+  private static final int MOST_BYTES = 16 << 20;
   private static final int LONGEST_LINE = 4000;
 
   private final String name;

@@ -25,9 +25,6 @@ final class CodeSection {
     record Restart() implements Goal {}
   }
 
-  /** Many times what the largest part needs, so only files made to keep us busy reach it. */
-  private static final int MOST_STEPS = 3_000_000;
-
   private final byte[] bytes;
   private final int base;
   private final String name;
@@ -35,25 +32,28 @@ final class CodeSection {
   private final Map<Integer, Integer> ends;
   private final Map<Integer, Goal> filledIn = new HashMap<>();
   private final Set<Integer> madeUp = new TreeSet<>();
-  private int steps;
+  private final Patience patience;
 
   /**
    * @param base address of the first byte
    * @param name for places before the first routine
    * @param entries where routines start
    * @param ends for routines of which the end is certain, by their start
+   * @param patience shared by all sections of a file
    */
   CodeSection(
       byte[] bytes,
       int base,
       String name,
       Map<Integer, String> entries,
-      Map<Integer, Integer> ends) {
+      Map<Integer, Integer> ends,
+      Patience patience) {
     this.bytes = bytes;
     this.base = base;
     this.name = name;
     this.entries = new TreeMap<>(entries);
     this.ends = ends;
+    this.patience = patience;
   }
 
   /** Tells where the jump or call at an offset goes once it is linked. */
@@ -63,7 +63,7 @@ final class CodeSection {
 
   /** Counts a step of a walk; false once there were too many over all walks. */
   boolean spendStep() {
-    return steps++ < MOST_STEPS;
+    return patience.spend();
   }
 
   boolean holds(int offset) {
@@ -84,7 +84,9 @@ final class CodeSection {
     if (known != null) {
       return known;
     }
-    madeUp.add(offset);
+    if (madeUp.add(offset)) {
+      patience.spendRoutine();
+    }
     return place(offset);
   }
 

@@ -30,6 +30,7 @@ final class SymbolReader {
   private static final long EEPROM = 0x810000;
 
   private final ElfImage image;
+  private final Patience patience = new Patience();
 
   /** Where symbols start, by section: the one with the best right to the place. */
   private final Map<Integer, TreeMap<Integer, Row>> starts = new HashMap<>();
@@ -171,7 +172,8 @@ final class SymbolReader {
           }
         });
     CodeSection code =
-        new CodeSection(section.bytes(), (int) section.address(), section.name(), entries, ends);
+        new CodeSection(
+            section.bytes(), (int) section.address(), section.name(), entries, ends, patience);
     fillIn(code, section);
     Map<Integer, AvrCode.Routine> routines = new TreeMap<>();
     Deque<Integer> work = new ArrayDeque<>(entries.keySet());

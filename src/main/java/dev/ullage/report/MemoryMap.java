@@ -14,7 +14,7 @@ import java.util.Optional;
  * What lies in the memories of a part, from their start on, as a bar of characters or a picture.
  */
 record MemoryMap(List<Memory> memories) {
-  private static final int NAMED_MODULES = 9;
+  private static final int NAMED_MODULES = 7;
 
   MemoryMap {
     memories = List.copyOf(memories);
@@ -23,7 +23,7 @@ record MemoryMap(List<Memory> memories) {
   /**
    * One memory.
    *
-   * @param capacity in bytes
+   * @param capacity in bytes; 0 where it is about shares only
    */
   record Memory(String name, int capacity, List<Region> regions) {
     Memory {
@@ -80,7 +80,7 @@ record MemoryMap(List<Memory> memories) {
             new Region('m', "margin", fit.ramMargin())));
   }
 
-  /** The flash once more, by module: the largest by name. */
+  /** What is taken of the flash, by module: the largest by name. */
   static Memory byModule(Audit audit) {
     List<Map.Entry<String, Measured.Share>> modules =
         audit.measured().modules().entrySet().stream()
@@ -99,6 +99,6 @@ record MemoryMap(List<Memory> memories) {
       }
     }
     regions.add(new Region('#', "the rest", rest));
-    return new Memory("flash by module", audit.capacity().flash().orElse(0), regions);
+    return new Memory("flash by module", 0, regions);
   }
 }

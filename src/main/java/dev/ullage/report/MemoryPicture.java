@@ -1,18 +1,12 @@
 package dev.ullage.report;
 
-import dev.ullage.input.Printable;
 import dev.ullage.report.MemoryMap.Memory;
 import dev.ullage.report.MemoryMap.Region;
-import java.io.StringWriter;
 import java.util.List;
-import java.util.Locale;
-import javax.xml.stream.XMLOutputFactory;
-import javax.xml.stream.XMLStreamException;
-import javax.xml.stream.XMLStreamWriter;
 
 /**
- * Memories as a picture (SVG 1.1): a bar for each, to its own scale, with regions in proportion and
- * a list of what they are. Colours are told apart by the list's order and numbers too.
+ * Memories as a picture: a bar for each, to its own scale, with regions in proportion, and below it
+ * a list of what they are with their bytes.
  */
 final class MemoryPicture {
   private static final int WIDTH = 720;
@@ -24,50 +18,30 @@ final class MemoryPicture {
   /** Colours that people with any kind of colour vision tell apart: Okabe and Ito, 2008. */
   private static final List<String> COLORS =
       List.of(
-          "#0072b2", "#e69f00", "#009e73", "#cc79a7", "#56b4e9", "#d55e00", "#f0e442", "#999999",
-          "#332288", "#117733");
+          "#0072b2", "#e69f00", "#009e73", "#cc79a7", "#56b4e9", "#d55e00", "#f0e442", "#999999");
 
-  private static final String FREE = "#eeeeee";
-  private static final String INK = "#222222";
+  private static final String RULES =
+      ".free { fill: currentColor; fill-opacity: 0.1 } .end { stroke: #d00000; stroke-width: 2 }\n";
 
-  private final StringWriter text = new StringWriter();
-  private final XMLStreamWriter svg;
-  private int y;
+  private final Svg svg;
+  private int y = EDGE;
 
-  private MemoryPicture() throws XMLStreamException {
-    this.svg = XMLOutputFactory.newFactory().createXMLStreamWriter(text);
+  private MemoryPicture(Svg svg) {
+    this.svg = svg;
   }
 
   /**
-   * @param title what the picture is of, in words
+   * @param title what the picture is of
    */
   static String of(String title, List<Memory> memories) {
-    try {
-      MemoryPicture picture = new MemoryPicture();
-      picture.draw(Printable.of(title), memories);
-      return picture.text.append('\n').toString();
-    } catch (XMLStreamException e) {
-      throw new IllegalStateException(e);
-    }
-  }
-
-  private void draw(String title, List<Memory> memories) throws XMLStreamException {
     int height = EDGE + LINE + memories.stream().mapToInt(MemoryPicture::height).sum();
-    svg.writeStartElement("svg");
-    svg.writeDefaultNamespace("http://www.w3.org/2000/svg");
-    attributes("width", WIDTH, "height", height, "viewBox", "0 0 " + WIDTH + ' ' + height);
-    attributes("role", "img", "font-family", "sans-serif", "font-size", "13");
-    line("title", title);
-    rectangle(0, 0, WIDTH, height, "#ffffff", "");
-    y = EDGE + LINE / 2;
-    words(EDGE, y, title, "bold");
-    y += LINE / 2;
-    for (Memory each : memories) {
-      memory(each);
-    }
-    newLine();
-    svg.writeEndElement();
-    svg.flush();
+    String description = String.join("; ", memories.stream().map(MemoryPicture::summary).toList());
+    Svg svg = new Svg(WIDTH, height, "Memory map of " + title, description, RULES);
+    MemoryPicture picture = new MemoryPicture(svg);
+    svg.text(EDGE, picture.y + 8.0, "start", title);
+    picture.y += LINE;
+    memories.forEach(picture::draw);
+    return svg.close().end();
   }
 
   private static int height(Memory memory) {
@@ -75,103 +49,67 @@ final class MemoryPicture {
   }
 
   private static int rows(Memory memory) {
-    return (memory.regions().size() + 1 + COLUMNS - 1) / COLUMNS;
+    return (memory.regions().size() + COLUMNS) / COLUMNS;
   }
 
-  private void memory(Memory memory) throws XMLStreamException {
+  private static String summary(Memory memory) {
+    if (memory.capacity() == 0) {
+      return memory.name() + ", " + memory.taken() + " bytes";
+    }
     int left = memory.capacity() - memory.taken();
     String state = left >= 0 ? left + " left" : -left + " too much";
-    words(EDGE, y + 13, memory.name() + ", " + memory.capacity() + " bytes, " + state, "normal");
+    return memory.name() + ", " + memory.capacity() + " bytes, " + state;
+  }
+
+  private void draw(Memory memory) {
+    svg.text(EDGE, y + 13.0, "start", summary(memory));
     y += LINE;
-    bar(memory, Math.max(memory.capacity(), memory.taken()));
+    bar(memory, Math.max(1, Math.max(memory.capacity(), memory.taken())));
     y += BAR;
-    list(memory, left);
+    list(memory);
     y += LINE * rows(memory) + EDGE;
   }
 
-  private void bar(Memory memory, int scale) throws XMLStreamException {
-    rectangle(EDGE, y, WIDTH - 2 * EDGE, BAR, FREE, "free");
+  private void bar(Memory memory, int scale) {
+    svg.shape("rect", "class", "free", "x", EDGE, "y", y, "width", WIDTH - 2 * EDGE, "height", BAR);
     long at = 0;
     for (int i = 0; i < memory.regions().size(); i++) {
       Region region = memory.regions().get(i);
       double from = place(at, scale);
       at += region.bytes();
-      rectangle(
-          from, y, place(at, scale) - from, BAR, color(i), region.name() + ' ' + region.bytes());
+      double width = place(at, scale) - from;
+      svg.open("rect", "x", from, "y", y, "width", width, "height", BAR, "fill", color(i));
+      svg.open("title").characters(region.name() + ' ' + region.bytes()).close().close();
     }
-    if (memory.taken() > memory.capacity()) {
+    if (memory.capacity() > 0 && memory.taken() > memory.capacity()) {
       double end = place(memory.capacity(), scale);
-      svg.writeCharacters("\n");
-      svg.writeEmptyElement("path");
-      attributes("d", "M" + number(end) + ' ' + (y - 3) + 'v' + (BAR + 6));
-      attributes("stroke", "#d00000", "stroke-width", "2");
+      svg.shape("line", "class", "end", "x1", end, "y1", y - 3, "x2", end, "y2", y + BAR + 3);
     }
   }
 
   private static double place(long bytes, int scale) {
-    return EDGE + (WIDTH - 2.0 * EDGE) * bytes / Math.max(1, scale);
+    return EDGE + (WIDTH - 2.0 * EDGE) * bytes / scale;
   }
 
-  private void list(Memory memory, int left) throws XMLStreamException {
-    for (int i = 0; i <= memory.regions().size(); i++) {
-      double x = EDGE + (i % COLUMNS) * (WIDTH - 2.0 * EDGE) / COLUMNS;
-      int top = y + LINE * (i / COLUMNS) + 5;
-      boolean last = i == memory.regions().size();
-      if (last && left <= 0) {
-        return;
-      }
-      String words =
-          last
-              ? "free " + left
-              : memory.regions().get(i).name() + ' ' + memory.regions().get(i).bytes();
-      rectangle(x, top, 10, 10, last ? FREE : color(i), "");
-      words(x + 15, top + 10, Printable.of(words), "normal");
+  private void list(Memory memory) {
+    for (int i = 0; i < memory.regions().size(); i++) {
+      Region region = memory.regions().get(i);
+      entry(i, region.name() + ' ' + region.bytes(), "fill", color(i));
     }
+    int left = memory.capacity() - memory.taken();
+    if (left > 0) {
+      entry(memory.regions().size(), "free " + left, "class", "free");
+    }
+  }
+
+  private void entry(int number, String words, String how, String look) {
+    double x = EDGE + (number % COLUMNS) * (WIDTH - 2.0 * EDGE) / COLUMNS;
+    double top = y + LINE * (number / COLUMNS) + 5.0;
+    svg.shape("rect", "x", x, "y", top, "width", 10, "height", 10, how, look);
+    svg.text(x + 15, top + 10, "start", words);
   }
 
   private static String color(int region) {
     return COLORS.get(region % COLORS.size());
-  }
-
-  private void rectangle(
-      double x, double top, double width, double height, String color, String title)
-      throws XMLStreamException {
-    newLine();
-    svg.writeStartElement("rect");
-    attributes("x", number(x), "y", number(top), "width", number(width), "height", number(height));
-    attributes("fill", color, "stroke", "#ffffff", "stroke-width", "0.5");
-    if (!title.isEmpty()) {
-      line("title", Printable.of(title));
-    }
-    svg.writeEndElement();
-  }
-
-  private void words(double x, double base, String words, String weight) throws XMLStreamException {
-    newLine();
-    svg.writeStartElement("text");
-    attributes("x", number(x), "y", number(base), "fill", INK, "font-weight", weight);
-    svg.writeCharacters(words);
-    svg.writeEndElement();
-  }
-
-  private void line(String element, String words) throws XMLStreamException {
-    svg.writeStartElement(element);
-    svg.writeCharacters(words);
-    svg.writeEndElement();
-  }
-
-  private void newLine() throws XMLStreamException {
-    svg.writeCharacters("\n");
-  }
-
-  private void attributes(Object... namesAndValues) throws XMLStreamException {
-    for (int i = 0; i < namesAndValues.length; i += 2) {
-      svg.writeAttribute(String.valueOf(namesAndValues[i]), String.valueOf(namesAndValues[i + 1]));
-    }
-  }
-
-  private static String number(double value) {
-    String text = String.format(Locale.ROOT, "%.2f", value);
-    return text.endsWith(".00") ? text.substring(0, text.length() - 3) : text;
   }
 }

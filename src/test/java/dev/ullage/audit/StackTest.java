@@ -1,0 +1,134 @@
+package dev.ullage.audit;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Bounds from call-graph files, and what is said where there is none. */
+class StackTest {
+  @TempDir private Path folder;
+
+  private static String node(String name, int bytes) {
+    return "node: { title: \""
+        + name
+        + "\" label: \""
+        + name
+        + "\\n"
+        + bytes
+        + " bytes (static)\" }\n";
+  }
+
+  private static String call(String from, String to) {
+    return "edge: { sourcename: \"" + from + "\" targetname: \"" + to + "\" label: \"a.c:7:3\" }\n";
+  }
+
+  private static Stack stack(String text) {
+    CallFiles calls = new CallFiles();
+    calls.readCalls(new TextFile("a.ci", text));
+    return calls.stack(Set.of("tick")::contains, 36);
+  }
+
+  @Test
+  void deepestPath_hasTheInterruptOnTop() {
+    Stack stack =
+        stack(
+            node("main", 8)
+                + node("a", 24)
+                + node("b", 40)
+                + node("a.c:leaf", 16)
+                + node("tick", 4)
+                + call("main", "a")
+                + call("main", "b")
+                + call("a", "a.c:leaf")
+                + call("tick", "a.c:leaf"));
+    assertEquals(Stack.Kind.BOUND, stack.kind());
+    assertEquals(8 + 40 + 36 + 4 + 16, stack.bytes());
+    assertEquals(
+        List.of("main", "b", "(interrupt)", "tick", "a.c:leaf"),
+        stack.path().stream().map(step -> step.function()).toList());
+  }
+
+  @Test
+  void recursion_isNamed() {
+    Stack stack = stack(node("main", 8) + node("a", 4) + call("main", "a") + call("a", "a"));
+    assertEquals(Stack.Kind.UNBOUNDED, stack.kind());
+    assertEquals("a calls itself", stack.why());
+  }
+
+  @Test
+  void callThroughAPointer_isNamedWithItsPlace() {
+    Stack stack = stack(node("main", 8) + call("main", "__indirect_call"));
+    assertEquals(Stack.Kind.UNBOUNDED, stack.kind());
+    assertEquals("main calls through a pointer at a.c:7:3", stack.why());
+  }
+
+  @Test
+  void frameOfChangingSize_hasNoBound() {
+    Stack stack = stack(node("main", 8).replace("static", "dynamic"));
+    assertEquals("main has a frame of changing size", stack.why());
+    Stack bounded = stack(node("main", 8).replace("static", "dynamic,bounded"));
+    assertEquals(Stack.Kind.BOUND, bounded.kind());
+  }
+
+  @Test
+  void libraryFunction_makesItALowerBound() {
+    Stack stack = stack(node("main", 8) + call("main", "memcpy"));
+    assertEquals(Stack.Kind.AT_LEAST, stack.kind());
+    assertEquals(8, stack.bytes());
+    assertTrue(stack.why().contains("memcpy"), stack.why());
+  }
+
+  @Test
+  void armProgram_isFollowedFromItsCallGraphFiles() throws IOException {
+    BuiltProgram.ARM.require();
+    String noDivision =
+        BuiltProgram.SOURCE.replace("a / (first", "a + (first").replace("% 11", "& 7");
+    Path program =
+        BuiltProgram.ARM.build(
+            folder,
+            noDivision.replace("first % 9", "first & 7"),
+            "-fstack-usage",
+            "-fcallgraph-info=su");
+    Stack stack = Artefacts.read(program, Optional.empty()).stack();
+    assertEquals(Stack.Kind.BOUND, stack.kind(), stack.why());
+    assertEquals(
+        List.of("main", "average", "main.c:weigh"),
+        stack.path().stream().map(step -> step.function()).toList());
+    int frames =
+        dev.ullage.testing.Tool.output(folder, "cat", "main.su")
+            .lines()
+            .mapToInt(line -> Integer.parseInt(line.split("\t")[1]))
+            .sum();
+    assertEquals(frames, stack.bytes(), "all three functions are on the path");
+  }
+
+  @Test
+  void framesAlone_areSaidToBeNotEnough() throws IOException {
+    BuiltProgram.ARM.require();
+    Path program = BuiltProgram.ARM.build(folder, BuiltProgram.SOURCE, "-fstack-usage");
+    Stack stack = Artefacts.read(program, Optional.empty()).stack();
+    assertEquals(Stack.Kind.UNKNOWN, stack.kind());
+    assertTrue(stack.why().contains("the deepest by itself is average with "), stack.why());
+  }
+
+  @Test
+  void avrProgram_isFollowedFromItsInstructions() throws IOException {
+    BuiltProgram.AVR.require();
+    Path program = BuiltProgram.AVR.build(folder, BuiltProgram.SOURCE);
+    Stack stack = Artefacts.read(program, Optional.empty()).stack();
+    assertEquals(Stack.Kind.BOUND, stack.kind(), stack.why());
+    String recursive =
+        BuiltProgram.SOURCE.replace(
+            "return (uint16_t)(weigh(n)", "return (uint16_t)(n * average(n - 1)");
+    Stack without =
+        Artefacts.read(BuiltProgram.AVR.build(folder, recursive), Optional.empty()).stack();
+    assertEquals("average calls itself", without.why());
+  }
+}
