@@ -20,7 +20,7 @@ public final class CallGraph {
   private static final int NOT_REACHED = -1;
 
   /** More than any real program needs, so that a file made to keep us busy does not. */
-  private static final int MOST_STEPS = 2_000_000;
+  private static final int MOST_STEPS = 500_000;
 
   private record Way(int to, int depth, boolean call) {}
 
@@ -77,11 +77,15 @@ public final class CallGraph {
   private void connect(Symbol from) {
     for (Edge edge : from.edges()) {
       if (edge.type() != Edge.Type.REFERENCE) {
-        String why = from.name() + " calls " + edge.target() + ", which is not there";
-        int to = find(edge.target()).orElseGet(() -> add(edge.target(), 0, Optional.of(why)));
+        int to = find(edge.target()).orElseGet(() -> addMissing(from, edge));
         connect(numbers.get(from.name()), to, edge.depth(), edge.type() == Edge.Type.CALL);
       }
     }
+  }
+
+  private int addMissing(Symbol from, Edge edge) {
+    String why = from.name() + " calls " + edge.target() + ", which is not there";
+    return add(edge.target(), 0, Optional.of(why));
   }
 
   /** The deepest stack below a call to one of these, its return address included. */

@@ -1,12 +1,12 @@
 package dev.ullage.measure;
 
 /**
- * How much of one file is followed: several times what the largest part needs, so only files that
- * were made to keep us busy reach the end of it.
+ * How much of one file is followed: more than a program of 256 KiB needs, so only files that were
+ * made to keep us busy reach the end of it.
  */
 final class Patience {
-  private int steps = 400_000;
-  private int routines = 10_000;
+  private int steps = 200_000;
+  private int routines = 3_000;
 
   /** Counts an instruction that is followed; false once there were too many. */
   boolean spend() {

@@ -229,6 +229,68 @@ class AuditCommandTest {
   }
 
   @Test
+  void baselineThatCannotBeWritten_isWrongUse(@TempDir Path temp) {
+    String file = temp.resolve("nowhere/accepted.txt").toString();
+    Run run = Run.of("audit", grown.toString(), "--baseline", file, "--accept");
+    assertEquals(ExitCode.WRONG_USE, run.code());
+    assertTrue(run.err().contains("its folder does not exist"), run.err());
+  }
+
+  @Test
+  void namedBaselineThatIsNotThere_isABadInput(@TempDir Path temp) {
+    String file = temp.resolve("accepted.txt").toString();
+    Run run = Run.of("audit", grown.toString(), "--baseline", file);
+    assertEquals(ExitCode.BAD_INPUT, run.code());
+    assertTrue(run.err().contains("`--accept` writes one"), run.err());
+  }
+
+  @Test
+  void loopFile_bringsItsMarginAndWhatThePartLacks(@TempDir Path temp) throws IOException {
+    Path loop = temp.resolve("loop.yaml");
+    String sample = Files.readString(Path.of(SAMPLE));
+    Files.writeString(loop, sample + "\nmargin: {flash_percent: 90, ram_bytes: 3}\n");
+    JsonNode audit = audit(plain, "--loop", loop.toString());
+    assertEquals("tight", audit.get("verdict").asText());
+    assertEquals(7373, audit.get("margin").get("flash").asInt(), "90 % of 8192, rounded up");
+    assertEquals(3, audit.get("margin").get("ram").asInt());
+    Files.writeString(loop, sample + "\nboard: {supply_v: 1.2}\n");
+    JsonNode lacking = audit(plain, "--loop", loop.toString());
+    assertEquals("lacks", lacking.get("verdict").asText());
+    assertEquals("voltage", lacking.get("limiting").asText());
+  }
+
+  @Test
+  void otherFormats_holdTheSameFigures(@TempDir Path temp) throws IOException {
+    String flash = "" + size(grown)[0];
+    String page = Run.of("audit", grown.toString(), "--format", "md").out();
+    assertTrue(page.contains("| flash | " + flash + " |"), page);
+    String sheet = Run.of("audit", grown.toString(), "--format", "csv").out();
+    int sum =
+        sheet
+            .lines()
+            .filter(line -> line.startsWith("symbol,"))
+            .mapToInt(line -> Integer.parseInt(line.split(",")[3]))
+            .sum();
+    assertEquals(size(grown)[0], sum);
+    Path picture = temp.resolve("map.svg");
+    Run.of("audit", grown.toString(), "--picture", picture.toString());
+    assertTrue(Files.readString(picture).contains("yours/menu"), "a module of the picture");
+  }
+
+  @Test
+  void elfFileAlone_isAuditedAgainstANamedPart() throws IOException {
+    Path program = grown.resolve("build/firmware.elf");
+    JsonNode audit = audit(program, "-t", "attiny85");
+    assertEquals(size(grown)[0], audit.get("flash").get("likely").asInt());
+    assertTrue(audit.get("estimated").isNull());
+    JsonNode unnamed = audit(program);
+    assertTrue(unnamed.get("target").isNull() && unnamed.get("elsewhere").isEmpty());
+    JsonNode other = audit(program, "-t", "atmega328p");
+    assertEquals("modelled", other.get("grade").asText());
+    assertTrue(other.get("notes").toString().contains("built for avr25"), other.toString());
+  }
+
+  @Test
   void folderWithoutAProgram_isABadInput(@TempDir Path temp) {
     emit(temp.resolve("firmware"));
     Run run = Run.of("audit", temp.resolve("firmware").toString());
