@@ -7,7 +7,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import dev.ullage.testing.Tool;
-import dev.ullage.testing.Toolchain;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -20,29 +19,6 @@ import org.junit.jupiter.api.io.TempDir;
 
 /** From an emitted folder by way of a feature of the user's own to what the audit says of it. */
 class AuditCommandTest {
-  private static final String SAMPLE = "generated-samples/cold-store/cold-store.yaml";
-
-  /** A page counter that divides, so that a library helper comes in. */
-  private static final String MENU =
-      """
-      #include "menu.h"
-      volatile uint16_t menu_pages[13];
-      volatile uint16_t menu_last = 7;
-      void menu_step(uint8_t alarm) {
-        menu_pages[alarm] += 1;
-        menu_last = menu_pages[alarm] / (uint16_t)(alarm + menu_last);
-      }
-      """;
-
-  private static final String HEADER =
-      """
-      #ifndef MENU_H
-      #define MENU_H
-      #include <stdint.h>
-      void menu_step(uint8_t alarm);
-      #endif
-      """;
-
   @TempDir private static Path shared;
 
   private static Path plain;
@@ -51,34 +27,10 @@ class AuditCommandTest {
   /** Two built folders: as emitted, and with the feature and the plain one as its baseline. */
   @BeforeAll
   static void buildBoth() throws IOException {
-    Toolchain.avr();
-    Tool.require("make");
     plain = shared.resolve("plain");
     grown = shared.resolve("grown");
-    emit(plain);
-    Tool.output(plain, "make");
-    emit(grown);
-    Tool.output(grown, "make");
-    assertTrue(Run.of("audit", grown.toString(), "--accept").out().startsWith("cold-store guard"));
-    addFeature(grown);
-    Tool.output(grown, "make");
-  }
-
-  private static Run emit(Path folder) {
-    return Run.of("emit", SAMPLE, "-t", "attiny85", "-o", folder.toString());
-  }
-
-  private static void addFeature(Path folder) throws IOException {
-    Path hooks = folder.resolve("yours/hooks.h");
-    Files.writeString(folder.resolve("yours/menu.c"), MENU);
-    Files.writeString(folder.resolve("yours/menu.h"), HEADER);
-    String call = "YOURS_EACH_READING(alarm) ";
-    String changed =
-        Files.readString(hooks)
-            .replace("#define HOOKS_H", "#define HOOKS_H\n#include \"menu.h\"")
-            .replace(call + "((void)(alarm))", call + "menu_step(alarm)");
-    assertTrue(changed.contains("menu_step"));
-    Files.writeString(hooks, changed);
+    GrownFirmware.plain(plain);
+    GrownFirmware.grown(grown);
   }
 
   private static JsonNode audit(Path folder, String... more) throws IOException {
@@ -161,10 +113,10 @@ class AuditCommandTest {
   void emittingAgain_keepsTheFeatureAndTheBaseline() throws IOException {
     String before = Run.of("audit", grown.toString()).out();
     String baseline = Files.readString(grown.resolve("ullage.baseline"));
-    Run again = emit(grown);
+    Run again = GrownFirmware.emit(grown);
     assertEquals(ExitCode.GOOD, again.code(), again.out());
     Tool.output(grown, "make");
-    assertEquals(MENU, Files.readString(grown.resolve("yours/menu.c")));
+    assertEquals(GrownFirmware.MENU, Files.readString(grown.resolve("yours/menu.c")));
     assertEquals(baseline, Files.readString(grown.resolve("ullage.baseline")));
     assertEquals(before, Run.of("audit", grown.toString()).out());
   }
@@ -247,7 +199,7 @@ class AuditCommandTest {
   @Test
   void loopFile_bringsItsMarginAndWhatThePartLacks(@TempDir Path temp) throws IOException {
     Path loop = temp.resolve("loop.yaml");
-    String sample = Files.readString(Path.of(SAMPLE));
+    String sample = Files.readString(Path.of(GrownFirmware.SAMPLE));
     Files.writeString(loop, sample + "\nmargin: {flash_percent: 90, ram_bytes: 3}\n");
     JsonNode audit = audit(plain, "--loop", loop.toString());
     assertEquals("tight", audit.get("verdict").asText());
@@ -292,7 +244,7 @@ class AuditCommandTest {
 
   @Test
   void folderWithoutAProgram_isABadInput(@TempDir Path temp) {
-    emit(temp.resolve("firmware"));
+    GrownFirmware.emit(temp.resolve("firmware"));
     Run run = Run.of("audit", temp.resolve("firmware").toString());
     assertEquals(ExitCode.BAD_INPUT, run.code());
     assertTrue(run.err().contains("must be a folder with a linked program"), run.err());
