@@ -39,10 +39,10 @@ final class TraceTimes {
     if (Math.abs(period - loop.periodMs()) * 100 > loop.periodMs()) {
       notes.add(
           "the trace has a reading each "
-              + period
-              + " ms, the loop one each "
-              + loop.periodMs()
-              + " ms; each line is taken as one reading, and times are those of the trace");
+              + Span.of(period)
+              + ", the loop one each "
+              + Span.of(loop.periodMs())
+              + "; each line is taken as one reading, and times are those of the trace");
     }
     return new Trace(name, even, period, notes);
   }

@@ -3,6 +3,7 @@ package dev.ullage.report;
 import dev.ullage.replay.Event;
 import dev.ullage.replay.Reading;
 import dev.ullage.replay.Replay;
+import dev.ullage.replay.Span;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SortedSet;

@@ -6,6 +6,7 @@ import dev.ullage.loop.Loop;
 import dev.ullage.replay.LimitLines;
 import dev.ullage.replay.LoopMachine;
 import dev.ullage.replay.Reading;
+import dev.ullage.replay.Span;
 import java.util.ArrayList;
 import java.util.List;
 

@@ -2,6 +2,7 @@ package dev.ullage.report;
 
 import dev.ullage.replay.Event;
 import dev.ullage.replay.Replay;
+import dev.ullage.replay.Span;
 import dev.ullage.replay.Spread;
 import java.util.List;
 import java.util.stream.IntStream;

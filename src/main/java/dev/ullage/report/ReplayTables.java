@@ -6,6 +6,7 @@ import static dev.ullage.report.Table.Column.right;
 import dev.ullage.replay.Event;
 import dev.ullage.replay.Remedy;
 import dev.ullage.replay.Replay;
+import dev.ullage.replay.Span;
 import dev.ullage.replay.Spread;
 import dev.ullage.replay.Summary;
 import java.util.ArrayList;

@@ -1,6 +1,7 @@
 package dev.ullage.report;
 
 import dev.ullage.replay.Replay;
+import dev.ullage.replay.Span;
 import dev.ullage.replay.Spread;
 import java.util.ArrayList;
 import java.util.Arrays;

@@ -134,7 +134,8 @@ class TraceTest {
     Trace trace = read(LOOP, "a,b\n2026-02-27,1\n2026-02-28,2\n2026-03-01,3\n", date);
     assertEquals(86_400_000, trace.periodMs());
     assertEquals(172_800_000, trace.readings().get(2).timeMs());
-    assertTrue(trace.notes().get(0).startsWith("the trace has a reading each 86400000 ms"));
+    assertTrue(
+        trace.notes().get(0).startsWith("the trace has a reading each 1 d, the loop one each 1 s"));
   }
 
   @Test

@@ -1,4 +1,4 @@
-package dev.ullage.report;
+package dev.ullage.replay;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 

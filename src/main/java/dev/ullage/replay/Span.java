@@ -1,17 +1,17 @@
-package dev.ullage.report;
+package dev.ullage.replay;
 
 import java.util.ArrayList;
 import java.util.List;
 
 /** Lengths of time for a person: the two largest units of it. */
-final class Span {
+public final class Span {
   private static final String[] UNITS = {"d", "h", "min", "s", "ms"};
   private static final long[] MS = {86_400_000, 3_600_000, 60_000, 1_000, 1};
 
   private Span() {}
 
   /** Such as {@code 3 min 20 s}; what is below the second unit is dropped. */
-  static String of(long ms) {
+  public static String of(long ms) {
     List<String> parts = new ArrayList<>();
     long rest = ms;
     for (int i = 0; i < MS.length && parts.size() < 2; i++) {
