@@ -131,4 +131,28 @@ class StackTest {
         Artefacts.read(BuiltProgram.AVR.build(folder, recursive), Optional.empty()).stack();
     assertEquals("average calls itself", without.why());
   }
+
+  /** A vector table says which functions are entered by an interrupt, whatever they are called. */
+  @Test
+  void armInterrupt_comesOnTopWithItsFrame() throws IOException {
+    BuiltProgram.ARM.require();
+    String source =
+        BuiltProgram.SOURCE.replaceAll("[/%] [(]first [+]", "+ (first +").replace(" % 9", " & 7")
+            + """
+            int main(void);
+            void tick(void) { window[1] += average(3); }
+            __attribute__((section(".vectors"), used))
+            void (*const vectors[])(void) = {0, (void (*)(void))main, tick};
+            """;
+    Path program =
+        BuiltProgram.ARM.build(
+            folder, source.replace(" % 11", " & 7"), "-fstack-usage", "-fcallgraph-info=su");
+    Measured measured = Artefacts.read(program, Optional.empty());
+    Stack stack = measured.stack();
+    assertEquals(Stack.Kind.BOUND, stack.kind(), stack.why());
+    List<String> path = stack.path().stream().map(step -> step.function()).toList();
+    assertEquals(List.of("(interrupt)", "tick", "average", "main.c:weigh"), path.subList(3, 7));
+    assertEquals(36, stack.path().get(3).bytes(), "eight words, and one to align them");
+    assertEquals(12, measured.figures().vectors());
+  }
 }
