@@ -2,6 +2,7 @@ package dev.ullage.cli;
 
 import dev.ullage.input.Nearest;
 import dev.ullage.target.Catalogue;
+import dev.ullage.target.Part;
 import dev.ullage.target.Target;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -85,11 +86,19 @@ abstract class BaseCommand implements Callable<Integer> {
   }
 
   /** The part of that name. */
-  final Target target(Catalogue catalogue, String name) {
+  final Part part(Catalogue catalogue, String name) {
     return catalogue
-        .target(name)
+        .part(name)
         .orElseThrow(
-            () -> unknown("target", name, catalogue.targets().stream().map(Target::name).toList()));
+            () -> unknown("target", name, catalogue.parts().stream().map(Part::name).toList()));
+  }
+
+  /** The part of that name, which must have a port. */
+  final Target target(Catalogue catalogue, String name) {
+    if (part(catalogue, name) instanceof Target target) {
+      return target;
+    }
+    throw wrongUse("`" + name + "` is listed only: its limits are known, but it has no port yet");
   }
 
   /** A name that is none of the known ones; thrown by the caller. */

@@ -5,7 +5,7 @@ import dev.ullage.loop.LoopReader;
 import dev.ullage.report.Assessment;
 import dev.ullage.report.Budget;
 import dev.ullage.sizing.Sizing;
-import dev.ullage.target.Target;
+import dev.ullage.target.Part;
 import java.nio.file.Path;
 
 /** Holds a loop against one part, byte by byte. */
@@ -33,9 +33,9 @@ final class BudgetCommand extends BaseCommand {
 
   @Override
   ExitCode run() {
-    Target target = target(early.catalogue(), name.value());
+    Part part = part(early.catalogue(), name.value());
     Loop loop = LoopReader.read(file.value());
-    Assessment assessment = Assessment.of(loop, target, new Sizing(early.costs()));
+    Assessment assessment = Assessment.of(loop, part, new Sizing(early.costs()));
     Budget budget = new Budget(loop, assessment);
     deliver(budget.text(output.format(), output.style(around)), output.file());
     return assessment.holds() ? ExitCode.GOOD : ExitCode.FINDINGS;

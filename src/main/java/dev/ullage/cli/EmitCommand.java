@@ -12,7 +12,7 @@ import dev.ullage.report.Assessment;
 import dev.ullage.report.EmitReport;
 import dev.ullage.report.Style;
 import dev.ullage.sizing.Sizing;
-import dev.ullage.target.Target;
+import dev.ullage.target.Part;
 import java.nio.file.Path;
 import java.util.Optional;
 
@@ -43,9 +43,9 @@ final class EmitCommand extends BaseCommand {
 
   @Override
   ExitCode run() {
-    Target target = target(early.catalogue(), name.value());
+    Part part = part(early.catalogue(), name.value());
     Loop loop = LoopReader.read(file.value());
-    Assessment assessment = Assessment.of(loop, target, new Sizing(early.costs()));
+    Assessment assessment = Assessment.of(loop, part, new Sizing(early.costs()));
     Optional<WriteResult> written = emission(assessment).map(this::write);
     Style style = new Style(Style.COLUMNS, false);
     deliver(

@@ -1,8 +1,7 @@
 package dev.ullage.cli;
 
 import dev.ullage.target.Catalogue;
-import dev.ullage.target.Family;
-import dev.ullage.target.Target;
+import dev.ullage.target.Part;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
@@ -34,15 +33,15 @@ final class FilterOptions {
   }
 
   /** The parts that are left, in the order of the catalogue. */
-  List<Target> apply(Catalogue catalogue, BaseCommand command) {
+  List<Part> apply(Catalogue catalogue, BaseCommand command) {
     Optional<String> ofFamily =
         family.ifGiven().map(name -> known("family", name, families(catalogue), command));
     Optional<String> withCore =
         core.ifGiven().map(name -> known("core", name, cores(catalogue), command));
     Optional<BigDecimal> volts = supply.ifGiven();
     Optional<String> packaged = sold.ifGiven().map(name -> name.toLowerCase(Locale.ROOT));
-    return catalogue.targets().stream()
-        .filter(target -> ofFamily.isEmpty() || target.family().name().equals(ofFamily.get()))
+    return catalogue.parts().stream()
+        .filter(target -> ofFamily.isEmpty() || target.familyName().equals(ofFamily.get()))
         .filter(target -> withCore.isEmpty() || target.core().equals(withCore.get()))
         .filter(target -> volts.isEmpty() || runsFrom(target, volts.get()))
         .filter(target -> packaged.isEmpty() || isSoldIn(target, packaged.get()))
@@ -50,11 +49,11 @@ final class FilterOptions {
   }
 
   private static Stream<String> families(Catalogue catalogue) {
-    return catalogue.families().stream().map(Family::name);
+    return catalogue.parts().stream().map(Part::familyName);
   }
 
   private static Stream<String> cores(Catalogue catalogue) {
-    return catalogue.targets().stream().map(Target::core);
+    return catalogue.parts().stream().map(Part::core);
   }
 
   private static String known(String what, String name, Stream<String> names, BaseCommand command) {
@@ -66,13 +65,12 @@ final class FilterOptions {
     return lower;
   }
 
-  private static boolean runsFrom(Target target, BigDecimal volts) {
-    return target.clock().supplyMin().compareTo(volts) <= 0
-        && target.clock().supplyMax().compareTo(volts) >= 0;
+  private static boolean runsFrom(Part part, BigDecimal volts) {
+    return part.rating().filter(rating -> rating.covers(volts)).isPresent();
   }
 
-  private static boolean isSoldIn(Target target, String name) {
-    return target.packages().stream()
-        .anyMatch(sold -> sold.name().toLowerCase(Locale.ROOT).contains(name));
+  private static boolean isSoldIn(Part part, String name) {
+    return part.packageNames().stream()
+        .anyMatch(sold -> sold.toLowerCase(Locale.ROOT).contains(name));
   }
 }

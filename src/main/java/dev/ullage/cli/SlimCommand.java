@@ -3,11 +3,14 @@ package dev.ullage.cli;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.LoopPrinter;
 import dev.ullage.loop.LoopReader;
+import dev.ullage.report.ListedSlim;
 import dev.ullage.report.SlimReport;
 import dev.ullage.slim.Aspect;
 import dev.ullage.slim.SlimSet;
 import dev.ullage.slim.Slimmer;
 import dev.ullage.slim.Slimming;
+import dev.ullage.target.ListedPart;
+import dev.ullage.target.Part;
 import dev.ullage.target.Target;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
@@ -70,8 +73,17 @@ final class SlimCommand extends BaseCommand {
 
   @Override
   ExitCode run() {
-    Target target = target(early.catalogue(), name.value());
+    Part part = part(early.catalogue(), name.value());
     Loop loop = LoopReader.read(file.value());
+    if (part instanceof Target target) {
+      return slim(loop, target);
+    }
+    ListedSlim answer = new ListedSlim(loop, (ListedPart) part);
+    deliver(answer.text(output.format(), output.style(around)), output.file());
+    return ExitCode.FINDINGS;
+  }
+
+  private ExitCode slim(Loop loop, Target target) {
     slimmed.ifGiven().ifPresent(this::checkMayBeWritten);
     Slimming slimming = new Slimmer(target, early.costs(), kept()).slim(loop);
     slimmed.ifGiven().ifPresent(path -> write(slimming, path));

@@ -3,9 +3,10 @@ package dev.ullage.cli;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.LoopReader;
 import dev.ullage.report.Assessment;
+import dev.ullage.report.Format;
 import dev.ullage.report.Survey;
 import dev.ullage.report.SurveyOrder;
-import dev.ullage.target.Target;
+import dev.ullage.target.Part;
 import java.nio.file.Path;
 import java.util.List;
 
@@ -24,6 +25,11 @@ final class SurveyCommand extends BaseCommand {
           "size",
           "size (default: those that fit first, the smallest first of all), name, flash or ram"
               + " (where most is left first).");
+  private final Argument<Boolean> listed =
+      Argument.flag(
+          "--listed",
+          "With the parts of which only the limits are known, for they have no port yet; JSON and"
+              + " CSV have them always.");
   private final FilterOptions filter = new FilterOptions();
   private final OutputOptions output = new OutputOptions();
 
@@ -36,7 +42,7 @@ final class SurveyCommand extends BaseCommand {
             + " much flash and RAM it takes, what is left, and what is short where it does not"
             + " fit. No compiler is needed. Ends with code 1 when no part holds it.",
         "ullage survey cold-store.yaml --fits --package DIP-8");
-    take(file, fitsOnly, order);
+    take(file, fitsOnly, order, listed);
     filter.addTo(this);
     output.addTo(this);
   }
@@ -44,10 +50,15 @@ final class SurveyCommand extends BaseCommand {
   @Override
   ExitCode run() {
     Loop loop = LoopReader.read(file.value());
-    List<Target> targets = filter.apply(early.catalogue(), this);
-    Survey all = Survey.of(loop, targets, early.costs()).sorted(order.value());
-    Survey shown = fitsOnly.value() ? all.only(Assessment::holds) : all;
+    List<Part> parts = filter.apply(early.catalogue(), this);
+    Survey all = Survey.of(loop, parts, early.costs()).sorted(order.value());
+    Survey known = listed.value() || isForPrograms() ? all : all.withoutListed();
+    Survey shown = fitsOnly.value() ? known.only(Assessment::mayHold) : known;
     deliver(shown.text(output.format(), output.style(around)), output.file());
     return all.rows().stream().anyMatch(Assessment::holds) ? ExitCode.GOOD : ExitCode.FINDINGS;
+  }
+
+  private boolean isForPrograms() {
+    return output.format() == Format.JSON || output.format() == Format.CSV;
   }
 }

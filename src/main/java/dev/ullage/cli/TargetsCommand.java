@@ -1,11 +1,14 @@
 package dev.ullage.cli;
 
+import dev.ullage.report.ListedSheet;
 import dev.ullage.report.Style;
 import dev.ullage.report.TargetList;
 import dev.ullage.report.TargetSheet;
 import dev.ullage.target.Catalogue;
 import dev.ullage.target.CatalogueCheck;
+import dev.ullage.target.ListedPart;
 import dev.ullage.target.Mismatch;
+import dev.ullage.target.Part;
 import dev.ullage.target.Target;
 import java.util.List;
 import java.util.stream.Collectors;
@@ -39,25 +42,31 @@ final class TargetsCommand extends BaseCommand {
   @Override
   ExitCode run() {
     Catalogue all = early.catalogue();
-    List<Target> targets =
+    List<Part> parts =
         name.ifGiven()
-            .map(part -> List.of(target(all, part)))
+            .map(part -> List.of(part(all, part)))
             .orElseGet(() -> filter.apply(all, this));
     if (check.value()) {
-      return check(targets);
+      return check(parts);
     }
-    deliver(text(targets), output.file());
+    deliver(text(parts), output.file());
     return ExitCode.GOOD;
   }
 
-  private String text(List<Target> targets) {
+  private String text(List<Part> parts) {
     Style style = output.style(around);
-    return name.ifGiven().isEmpty()
-        ? new TargetList(targets).text(output.format(), style)
-        : new TargetSheet(targets.get(0)).text(output.format(), style);
+    if (name.ifGiven().isEmpty()) {
+      return new TargetList(parts).text(output.format(), style);
+    }
+    return parts.get(0) instanceof Target target
+        ? new TargetSheet(target).text(output.format(), style)
+        : new ListedSheet((ListedPart) parts.get(0)).text(output.format(), style);
   }
 
-  private ExitCode check(List<Target> targets) {
+  /** Of parts without a port no header is at hand. */
+  private ExitCode check(List<Part> parts) {
+    List<Target> targets =
+        parts.stream().filter(Target.class::isInstance).map(Target.class::cast).toList();
     CatalogueCheck against =
         CatalogueCheck.fromPath()
             .orElseThrow(

@@ -88,7 +88,7 @@ public record BusPlan(
       case TARGET_ONLY_AND_USI ->
           "the part's two-wire hardware can only be addressed by others,"
               + " and its serial interface (USI) leaves the clock to the program";
-      case CONTROLLER -> "the part has a two-wire controller";
+      case CONTROLLER, SHARED -> "the part has a two-wire controller";
     };
   }
 

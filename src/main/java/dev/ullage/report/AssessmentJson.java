@@ -4,6 +4,7 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import dev.ullage.sizing.Estimate;
 import dev.ullage.sizing.Headroom;
 import java.io.IOException;
+import java.util.OptionalInt;
 import org.jspecify.annotations.Nullable;
 
 /** The fields of one target that `survey` and `budget` have in common. */
@@ -17,7 +18,7 @@ final class AssessmentJson {
   /** The fields, into the object that is open. What is not known is null. */
   void write(Assessment row) throws IOException {
     json.writeStringField("target", row.target().name());
-    json.writeStringField("family", row.target().family().name());
+    json.writeStringField("family", row.target().familyName());
     json.writeStringField("core", row.target().core());
     json.writeStringField("grade", Style.word(row.grade()));
     json.writeStringField("verdict", Style.word(row.verdict().kind()));
@@ -30,7 +31,8 @@ final class AssessmentJson {
 
   private void flash(Assessment row) throws IOException {
     json.writeObjectFieldStart("flash");
-    json.writeNumberField("capacity", row.target().flashBytes());
+    OptionalInt capacity = row.target().flash();
+    number("capacity", capacity.isPresent() ? capacity.getAsInt() : null);
     number("low", row.estimate().map(e -> e.flash().low()).orElse(null));
     number("likely", row.estimate().map(e -> e.flash().likely()).orElse(null));
     number("high", row.estimate().map(e -> e.flash().high()).orElse(null));
@@ -40,7 +42,7 @@ final class AssessmentJson {
 
   private void ram(Assessment row) throws IOException {
     json.writeObjectFieldStart("ram");
-    json.writeNumberField("capacity", row.target().ramBytes());
+    json.writeNumberField("capacity", row.target().ram());
     number("static", row.estimate().map(Estimate::staticRam).orElse(null));
     number("stack", row.estimate().map(Estimate::stack).orElse(null));
     number("headroom", row.headroom().map(Headroom::ram).orElse(null));

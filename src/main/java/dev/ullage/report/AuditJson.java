@@ -37,7 +37,7 @@ final class AuditJson {
     json.writeStringField("schema", "ullage/audit/1");
     json.writeStringField("loop", audit.loop().orElse(null));
     json.writeStringField("target", audit.target().map(Target::name).orElse(null));
-    json.writeStringField("family", audit.target().map(t -> t.family().name()).orElse(null));
+    json.writeStringField("family", audit.target().map(t -> t.familyName()).orElse(null));
     json.writeStringField("core", audit.measured().core().orElse(null));
     json.writeStringField("grade", Style.word(audit.grade()));
     Optional<Verdict> verdict = audit.fit().map(Fit::verdict);

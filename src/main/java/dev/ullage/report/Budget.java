@@ -15,9 +15,9 @@ public record Budget(Loop loop, Assessment assessment) {
     };
   }
 
-  /** Flash that must stay free, in bytes. */
+  /** Flash that must stay free, in bytes: a share of what the part has itself. */
   int flashMargin() {
-    return loop.margin().flashBytes(assessment.target().flashBytes());
+    return loop.margin().flashBytes(assessment.target().flash().orElse(0));
   }
 
   /** RAM that the user's own code takes, its stack included, in bytes. */

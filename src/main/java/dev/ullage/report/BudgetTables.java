@@ -79,14 +79,14 @@ final class BudgetTables {
                 estimate.flash().low() + " to " + estimate.flash().high(),
                 "" + budget.loop().bring().flashBytes(),
                 "" + budget.flashMargin(),
-                "" + row.target().flashBytes(),
+                Facts.bytes(row.target().flash()),
                 left.map(h -> "" + h.flash()).orElse("-")),
             List.of(
                 "RAM",
                 estimate.staticRam() + " fixed + " + estimate.stack() + " stack",
                 "" + budget.broughtRam(),
                 "" + budget.loop().margin().ramBytes(),
-                "" + row.target().ramBytes(),
+                "" + row.target().ram(),
                 left.map(h -> "" + h.ram()).orElse("-"))));
   }
 

@@ -57,7 +57,7 @@ final class BudgetText {
     addBar(
         "flash ",
         new MemoryBar(
-            budget.assessment().target().flashBytes(),
+            budget.assessment().target().flash().orElse(0),
             List.of(
                 new Piece('#', estimate.flash().low()),
                 new Piece('?', unsure),
@@ -66,7 +66,7 @@ final class BudgetText {
     addBar(
         "RAM   ",
         new MemoryBar(
-            budget.assessment().target().ramBytes(),
+            budget.assessment().target().ram(),
             List.of(
                 new Piece('#', estimate.staticRam()),
                 new Piece('v', estimate.stack()),

@@ -7,7 +7,7 @@ import dev.ullage.input.Printable;
 import dev.ullage.loop.Bring;
 import dev.ullage.sizing.Estimate;
 import dev.ullage.sizing.Verdict;
-import dev.ullage.target.Target;
+import dev.ullage.target.Part;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -70,12 +70,12 @@ public final class EmitReport {
     }
     Estimate need = assessment.estimate().orElseThrow();
     Bring bring = assessment.plan().orElseThrow().loop().bring();
-    Target target = assessment.target();
+    Part target = assessment.target();
+    int capacity = target.flash().orElseThrow();
     int flash = need.flash().likely() + bring.flashBytes();
     int ram = need.staticRam() + need.stack() + bring.ramBytes() + bring.stackBytes();
     String missing =
-        Stream.of(
-                beyond(flash, target.flashBytes(), "flash"), beyond(ram, target.ramBytes(), "RAM"))
+        Stream.of(beyond(flash, capacity, "flash"), beyond(ram, target.ram(), "RAM"))
             .flatMap(Optional::stream)
             .collect(Collectors.joining(" and "));
     return Optional.of("It does not fit the " + target.title() + ": " + missing + " too much.");

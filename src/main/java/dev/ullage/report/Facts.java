@@ -1,17 +1,27 @@
 package dev.ullage.report;
 
-import dev.ullage.target.Target;
+import dev.ullage.target.BusPort;
+import dev.ullage.target.Part;
 import java.math.BigDecimal;
+import java.util.OptionalInt;
 
 /** Facts of a target in words. */
 final class Facts {
+  /** Nobody has stated it, which is neither none nor 0. */
+  static final String UNKNOWN = "?";
+
   private Facts() {}
 
   /** {@code 1.8-5.5}, in volts. */
-  static String supply(Target target) {
-    return target.clock().supplyMin().toPlainString()
-        + "-"
-        + target.clock().supplyMax().toPlainString();
+  static String supply(Part part) {
+    return part.rating()
+        .map(r -> r.supplyMin().toPlainString() + "-" + r.supplyMax().toPlainString())
+        .orElse(UNKNOWN);
+  }
+
+  /** The highest clock, in megahertz. */
+  static String clock(Part part) {
+    return part.rating().map(rating -> megahertz(rating.maxHz())).orElse(UNKNOWN);
   }
 
   /** {@code 9.6} for 9,600,000 Hz. */
@@ -19,14 +29,37 @@ final class Facts {
     return BigDecimal.valueOf(hertz, 6).stripTrailingZeros().toPlainString();
   }
 
+  /** Data EEPROM in bytes. */
+  static String eeprom(Part part) {
+    return part.eeprom().isPresent() ? bytes(part.eeprom()) : UNKNOWN;
+  }
+
   /** What there is for a two-wire bus. */
-  static String bus(Target target) {
-    return switch (target.family().busPort().kind()) {
+  static String bus(Part part) {
+    return part.busKind().map(Facts::bus).orElse(UNKNOWN);
+  }
+
+  private static String bus(BusPort.Kind kind) {
+    return switch (kind) {
       case NONE -> "none";
       case USI -> "USI";
       case TARGET_ONLY -> "addressed only";
       case TARGET_ONLY_AND_USI -> "USI, addressed";
       case CONTROLLER -> "TWI";
+      case SHARED -> "shared";
     };
+  }
+
+  /** A size in bytes; what the part does not have itself is a dash. */
+  static String bytes(OptionalInt size) {
+    return size.isPresent() ? "" + size.getAsInt() : "-";
+  }
+
+  /** The same, with whole KiB as {@code 8K} to keep a column narrow. */
+  static String capacity(OptionalInt size) {
+    int bytes = size.orElse(0);
+    return bytes >= 1024 && bytes % 512 == 0
+        ? bytes / 1024 + (bytes % 1024 == 0 ? "K" : ".5K")
+        : bytes(size);
   }
 }

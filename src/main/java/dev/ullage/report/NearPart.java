@@ -3,7 +3,6 @@ package dev.ullage.report;
 import dev.ullage.loop.Loop;
 import dev.ullage.sizing.CostTables;
 import dev.ullage.sizing.Verdict;
-import dev.ullage.target.Package;
 import dev.ullage.target.Target;
 import java.util.Comparator;
 import java.util.List;
@@ -35,11 +34,11 @@ record NearPart(Assessment row, boolean sameFamily, List<String> packages, int r
   }
 
   private static NearPart of(Assessment row, Target target) {
-    List<String> names = target.packages().stream().map(Package::name).toList();
-    List<String> others = row.target().packages().stream().map(Package::name).toList();
+    List<String> names = target.packageNames();
+    List<String> others = row.target().packageNames();
     List<String> common = names.stream().filter(others::contains).toList();
     int rank = common.isEmpty() ? names.size() : names.indexOf(common.get(0));
-    boolean sameFamily = row.target().family().name().equals(target.family().name());
+    boolean sameFamily = row.target().familyName().equals(target.familyName());
     return new NearPart(row, sameFamily, common, rank);
   }
 

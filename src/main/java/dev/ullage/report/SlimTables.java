@@ -85,9 +85,9 @@ final class SlimTables {
     return List.of(
         part.row().target().name(),
         part.nearness(),
-        "" + part.row().target().flashBytes(),
+        Facts.bytes(part.row().target().flash()),
         left.map(h -> "" + h.flash()).orElse("-"),
-        "" + part.row().target().ramBytes(),
+        "" + part.row().target().ram(),
         left.map(h -> "" + h.ram()).orElse("-"));
   }
 

@@ -5,8 +5,11 @@ import dev.ullage.loop.Loop;
 import dev.ullage.sizing.CostTables;
 import dev.ullage.sizing.Sizing;
 import dev.ullage.sizing.Verdict;
+import dev.ullage.target.ListedPart;
+import dev.ullage.target.Part;
 import dev.ullage.target.Target;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Predicate;
 
 /**
@@ -15,33 +18,56 @@ import java.util.function.Predicate;
  * @param loop its name, as the user wrote it
  * @param rows in the order in which they are printed
  * @param measuredWith the compilers and flags that the cost tables come from, a sentence part each
+ * @param leftOut how many parts without a port are not among the rows
  */
-public record Survey(String loop, List<Assessment> rows, List<String> measuredWith) {
+public record Survey(String loop, List<Assessment> rows, List<String> measuredWith, int leftOut) {
 
   public Survey {
     rows = List.copyOf(rows);
     measuredWith = List.copyOf(measuredWith);
   }
 
-  /** Holds a loop against targets, several at a time. */
-  public static Survey of(Loop loop, List<Target> targets, CostTables costs) {
+  /** A survey that leaves nothing out. */
+  Survey(String loop, List<Assessment> rows, List<String> measuredWith) {
+    this(loop, rows, measuredWith, 0);
+  }
+
+  /** Holds a loop against parts, several at a time. */
+  public static Survey of(Loop loop, List<? extends Part> parts, CostTables costs) {
     Sizing sizing = new Sizing(costs);
     Plans plans = new Plans(loop);
     List<Assessment> rows =
-        targets.parallelStream()
-            .map(target -> Assessment.of(plans.on(target), target, sizing))
+        parts.parallelStream()
+            .<Assessment>map(
+                part ->
+                    part instanceof Target target
+                        ? Assessment.of(plans.on(target), target, sizing)
+                        : Assessment.of(loop, (ListedPart) part))
             .toList();
     return new Survey(loop.name(), rows, costs.measuredWith());
   }
 
   /** The same rows in another order. */
   public Survey sorted(SurveyOrder order) {
-    return new Survey(loop, rows.stream().sorted(order.order()).toList(), measuredWith);
+    return new Survey(loop, rows.stream().sorted(order.order()).toList(), measuredWith, leftOut);
   }
 
   /** The rows that pass. */
   public Survey only(Predicate<Assessment> filter) {
-    return new Survey(loop, rows.stream().filter(filter).toList(), measuredWith);
+    return new Survey(loop, rows.stream().filter(filter).toList(), measuredWith, leftOut);
+  }
+
+  /** The rows of parts with a port; the others are counted. */
+  public Survey withoutListed() {
+    List<Assessment> left = rows.stream().filter(row -> !row.isListedOnly()).toList();
+    return new Survey(loop, left, measuredWith, leftOut + rows.size() - left.size());
+  }
+
+  /** What is not among the rows; empty if everything is. */
+  Optional<String> leftOutSentence() {
+    String parts = leftOut == 1 ? "1 more part is" : leftOut + " more parts are";
+    return Optional.of(parts + " listed only, with no port yet: `--listed` shows them.")
+        .filter(any -> leftOut > 0);
   }
 
   /** Targets with this verdict. */

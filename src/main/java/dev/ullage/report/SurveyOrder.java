@@ -6,11 +6,12 @@ import java.util.function.ToIntFunction;
 
 /** In which order a survey lists its targets. */
 public enum SurveyOrder {
-  /** By verdict, then the smallest flash first, then the smallest RAM. */
+  /** By verdict, those with figures first, then the smallest flash, then the smallest RAM. */
   SIZE(
       Comparator.<Assessment>comparingInt(row -> row.verdict().kind().ordinal())
-          .thenComparingInt(row -> row.target().flashBytes())
-          .thenComparingInt(row -> row.target().ramBytes())),
+          .thenComparing(Assessment::isListedOnly)
+          .thenComparingInt(row -> row.target().flash().orElse(Integer.MAX_VALUE))
+          .thenComparingInt(row -> row.target().ram())),
   /** By name, numbers in it in their own order. */
   NAME(Comparator.comparing(row -> padded(row.target().name()))),
   /** Where most flash is left first. */

@@ -8,6 +8,7 @@ import dev.ullage.sizing.Headroom;
 import dev.ullage.sizing.Verdict;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -60,22 +61,27 @@ final class SurveyTables {
   private static List<String> fields(Assessment row) {
     return List.of(
         row.target().name(),
-        row.target().family().name(),
+        row.target().familyName(),
         row.target().core(),
         Style.word(row.grade()),
         Style.word(row.verdict().kind()),
         row.busDriver().orElse(""),
         row.verdict().limiting(),
         row.verdict().reason(),
-        String.valueOf(row.target().flashBytes()),
+        flash(row),
         number(row.estimate(), e -> e.flash().low()),
         number(row.estimate(), e -> e.flash().likely()),
         number(row.estimate(), e -> e.flash().high()),
         number(row.headroom(), Headroom::flash),
-        String.valueOf(row.target().ramBytes()),
+        String.valueOf(row.target().ram()),
         number(row.estimate(), Estimate::staticRam),
         number(row.estimate(), Estimate::stack),
         number(row.headroom(), Headroom::ram));
+  }
+
+  private static String flash(Assessment row) {
+    OptionalInt capacity = row.target().flash();
+    return capacity.isPresent() ? String.valueOf(capacity.getAsInt()) : "";
   }
 
   private static <T> String number(Optional<T> from, Function<T, Integer> figure) {
@@ -106,7 +112,8 @@ final class SurveyTables {
             .map(kind -> survey.count(kind) + " " + Style.word(kind))
             .collect(Collectors.joining(", "))
         + ".\n\n"
-        + Markdown.table(table);
+        + Markdown.table(table)
+        + survey.leftOutSentence().map(text -> "\n" + Markdown.text(text) + "\n").orElse("");
   }
 
   private static List<String> cells(Assessment row) {
@@ -114,9 +121,9 @@ final class SurveyTables {
         Style.word(row.verdict().kind()),
         row.target().name(),
         row.estimate().map(e -> e.flash().low() + " to " + e.flash().high()).orElse(""),
-        String.valueOf(row.target().flashBytes()),
+        flash(row),
         row.estimate().map(e -> e.staticRam() + " + " + e.stack()).orElse(""),
-        String.valueOf(row.target().ramBytes()),
+        String.valueOf(row.target().ram()),
         number(row.headroom(), Headroom::flash),
         number(row.headroom(), Headroom::ram),
         row.busDriver().orElse(""),

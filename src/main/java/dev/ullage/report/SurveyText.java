@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalInt;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
@@ -73,21 +74,14 @@ final class SurveyText {
         row.estimate()
             .map(e -> isWide() ? e.flash().low() + ".." + e.flash().high() : "" + e.flash().high())
             .orElse("-"),
-        capacity(row.target().flashBytes()),
+        Facts.capacity(row.target().flash()),
         row.estimate().map(e -> e.staticRam() + "+" + e.stack()).orElse("-"),
-        capacity(row.target().ramBytes()),
+        Facts.capacity(OptionalInt.of(row.target().ram())),
         row.headroom().map(left -> "" + left.flash()).orElse("-"),
         row.headroom().map(left -> "" + left.ram()).orElse("-"),
         row.busDriver().orElse("-"),
         shortened(row.verdict().limiting()),
         Style.word(row.grade()));
-  }
-
-  /** Whole KiB as {@code 8K}, to keep the column narrow. */
-  private static String capacity(int bytes) {
-    return bytes >= 1024 && bytes % 512 == 0
-        ? bytes / 1024 + (bytes % 1024 == 0 ? "K" : ".5K")
-        : String.valueOf(bytes);
   }
 
   /** The reasons below the table have the whole word. */
@@ -102,12 +96,17 @@ final class SurveyText {
   private void addReasons() {
     Map<String, List<Assessment>> byReason = new LinkedHashMap<>();
     for (Assessment row : survey.rows()) {
-      if (row.verdict().kind() != Verdict.Kind.FITS) {
+      if (row.verdict().kind() != Verdict.Kind.FITS && !isOpen(row)) {
         String reason = Style.word(row.verdict().kind()) + " " + row.verdict().reason();
         byReason.computeIfAbsent(reason, any -> new ArrayList<>()).add(row);
       }
     }
     byReason.values().forEach(this::addReason);
+  }
+
+  /** All of these have the same reason, and the end says it. */
+  private static boolean isOpen(Assessment row) {
+    return row.isListedOnly() && row.mayHold();
   }
 
   private void addReason(List<Assessment> rows) {
@@ -125,6 +124,8 @@ final class SurveyText {
             .map(kind -> survey.count(kind) + " " + Style.word(kind))
             .collect(Collectors.joining(", "));
     add("", survey.rows().size() + " targets: " + counts + ".");
+    survey.leftOutSentence().ifPresent(sentence -> add("", sentence));
+    addOpen();
     add(
         "",
         "Flash is an estimate that the linker's figure does not exceed; fixed RAM is exact; stack"
@@ -132,6 +133,15 @@ final class SurveyText {
             + " margin. Grade `measured` is from a table of this core, `modelled` from a sibling"
             + " core's; `listed` means that only the limits of the part are known.");
     survey.measuredWith().forEach(with -> add("", "Measured with " + with + "."));
+  }
+
+  private void addOpen() {
+    long open = survey.rows().stream().filter(SurveyText::isOpen).count();
+    if (open > 0) {
+      add(
+          "",
+          "Without a port yet: %d. Nothing rules them out, and no more is known.".formatted(open));
+    }
   }
 
   private void add(String head, String text) {

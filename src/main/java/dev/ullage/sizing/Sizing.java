@@ -3,9 +3,11 @@ package dev.ullage.sizing;
 import dev.ullage.firmware.Buffer;
 import dev.ullage.firmware.Module;
 import dev.ullage.loop.Bring;
+import dev.ullage.loop.Loop;
 import dev.ullage.loop.Margin;
 import dev.ullage.sizing.Estimate.Grade;
 import dev.ullage.sizing.Estimate.Interval;
+import dev.ullage.target.ListedPart;
 import dev.ullage.target.Target;
 import java.util.ArrayList;
 import java.util.List;
@@ -134,6 +136,11 @@ public final class Sizing {
   public static Verdict verdict(
       Target target, Estimate estimate, Bring bring, Margin margin, String driver) {
     return new Judgement(target, estimate, bring, margin, driver).verdict();
+  }
+
+  /** Whether a part without a port can be ruled out by its limits. */
+  public static Verdict verdict(Loop loop, ListedPart part) {
+    return new ListedJudgement(loop, part).verdict();
   }
 
   private static Linking link(Linked set) {

@@ -4,7 +4,7 @@ package dev.ullage.sizing;
  * Whether a plan fits a target.
  *
  * @param limiting {@code flash}, {@code ram}, or what is lacking: {@code pin}, {@code peripheral},
- *     {@code clock}, {@code voltage}
+ *     {@code clock}, {@code voltage}; {@code port} where nothing is known but limits
  * @param reason one sentence in bytes, without a full stop
  */
 public record Verdict(Kind kind, String limiting, String reason) {

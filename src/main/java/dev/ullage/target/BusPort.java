@@ -21,7 +21,9 @@ public record BusPort(Kind kind, Optional<Registers> registers) {
     /** As above, and a universal serial interface beside it. */
     TARGET_ONLY_AND_USI,
     /** Can be a controller. */
-    CONTROLLER
+    CONTROLLER,
+    /** Serial blocks, each of which can be a controller or a serial port, not both at once. */
+    SHARED
   }
 
   /** Register names and the interrupt vector of a controller, and its pins. */

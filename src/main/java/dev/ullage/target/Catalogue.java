@@ -25,10 +25,10 @@ public final class Catalogue {
 
   private static final String FOLDER = "targets/";
 
-  private final Map<String, Target> targets = new LinkedHashMap<>();
+  private final Map<String, Part> parts = new LinkedHashMap<>();
 
-  private Catalogue(Stream<Target> targets) {
-    targets.forEachOrdered(this::add);
+  private Catalogue(Stream<Part> parts) {
+    parts.forEachOrdered(this::add);
   }
 
   /** The catalogue that comes with the tool. */
@@ -62,27 +62,42 @@ public final class Catalogue {
   }
 
   /** The part of that name, whatever its case. */
+  public Optional<Part> part(String name) {
+    return Optional.ofNullable(parts.get(name.toLowerCase(Locale.ROOT)));
+  }
+
+  /** The part of that name, whatever its case, if there is a port for it. */
   public Optional<Target> target(String name) {
-    return Optional.ofNullable(targets.get(name.toLowerCase(Locale.ROOT)));
+    return part(name).filter(Target.class::isInstance).map(Target.class::cast);
   }
 
+  public List<Part> parts() {
+    return List.copyOf(parts.values());
+  }
+
+  /** The parts for which there is a port. */
   public List<Target> targets() {
-    return List.copyOf(targets.values());
+    return targetStream().toList();
   }
 
+  /** The families for which there is a port. */
   public List<Family> families() {
-    return targets.values().stream().map(Target::family).distinct().toList();
+    return targetStream().map(Target::family).distinct().toList();
   }
 
-  private void add(Target target) {
-    if (targets.put(target.name(), target) != null) {
-      String file = FOLDER + target.family().name() + ".yaml";
+  private Stream<Target> targetStream() {
+    return parts.values().stream().filter(Target.class::isInstance).map(Target.class::cast);
+  }
+
+  private void add(Part part) {
+    if (parts.put(part.name(), part) != null) {
+      String file = FOLDER + part.familyName() + ".yaml";
       throw new InputException(
           new Finding(
               file,
               0,
               0,
-              "targets." + target.name(),
+              "targets." + part.name(),
               "in another file too",
               "in one file only",
               Optional.empty()));

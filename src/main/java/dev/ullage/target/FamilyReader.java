@@ -12,33 +12,37 @@ import java.util.TreeMap;
 
 /** Reads one file of the catalogue: a family and its targets. */
 final class FamilyReader {
-  /**
-   * Every value is a text to the library: what it means depends on its key, and telling costs time.
-   */
   /** Stands in for a clock with a finding; no target with it is ever returned. */
   private static final Clock NO_CLOCK =
       new Clock(0, List.of(), false, List.of(), BigDecimal.ZERO, BigDecimal.ZERO);
 
+  /** Stands in for a supply range with a finding. */
+  private static final List<BigDecimal> NO_SUPPLY = List.of(BigDecimal.ZERO, BigDecimal.ZERO);
+
   private FamilyReader() {}
 
   /**
-   * The targets of a family, in the order of the file.
+   * The parts of a family, in the order of the file.
    *
    * @param file its name, for the findings
    * @throws InputException with everything that is wrong with the file
    */
-  static List<Target> read(String file, String yaml) {
+  static List<Part> read(String file, String yaml) {
     Findings findings = new Findings(file);
     Node.Mapping root = PlainYaml.read(yaml).orElseGet(() -> YamlTree.read(yaml, findings));
-    List<Target> targets = new Section("", root, findings).read(FamilyReader::targets);
+    List<Part> parts = new Section("", root, findings).read(FamilyReader::parts);
     findings.throwIfAny();
-    return targets;
+    return parts;
   }
 
-  private static List<Target> targets(Section root) {
+  private static List<Part> parts(Section root) {
     if (root.has("notes")) {
       root.elements("notes", note -> note, "a sentence"); // for whoever opens the file
     }
+    return root.has(ListedReader.GRADE) ? ListedReader.parts(root) : targets(root);
+  }
+
+  private static List<Part> targets(Section root) {
     Family family = HardwareReader.family(root);
     Map<String, Clock> clocks = root.named("clocks", (name, clock) -> clock(clock));
     Map<String, Package> packages =
@@ -73,16 +77,12 @@ final class FamilyReader {
         part.words("packages", key -> find(packages, key), "packages from above"));
   }
 
-  private static <T> T find(Map<String, T> all, String key) {
+  static <T> T find(Map<String, T> all, String key) {
     return Optional.ofNullable(all.get(key)).orElseThrow(() -> new IllegalArgumentException(key));
   }
 
   private static Clock clock(Section clock) {
-    List<BigDecimal> supply = clock.words("supply_v", BigDecimal::new, "two voltages");
-    if (supply.size() != 2) {
-      clock.reject("supply_v", supply.size() + " voltages", "two voltages");
-      return NO_CLOCK;
-    }
+    List<BigDecimal> supply = supply(clock);
     return new Clock(
         clock.integer("factory_hz"),
         clock.words("internal_hz", Long::decode, "whole numbers"),
@@ -90,6 +90,16 @@ final class FamilyReader {
         grades(clock),
         supply.get(0),
         supply.get(1));
+  }
+
+  /** The lowest and the highest voltage. */
+  static List<BigDecimal> supply(Section clock) {
+    List<BigDecimal> supply = clock.words("supply_v", BigDecimal::new, "two voltages");
+    if (supply.size() != 2) {
+      clock.reject("supply_v", supply.size() + " voltages", "two voltages");
+      return NO_SUPPLY;
+    }
+    return supply;
   }
 
   private static List<Clock.Grade> grades(Section clock) {

@@ -133,9 +133,13 @@ final class HardwareReader {
   }
 
   private static BusPort busPort(Section bus) {
-    BusPort.Kind kind = BusPort.Kind.values()[bus.choice("kind", KINDS)];
+    BusPort.Kind kind = kind(bus, "kind");
     return new BusPort(
         kind, kind == BusPort.Kind.CONTROLLER ? Optional.of(registers(bus)) : Optional.empty());
+  }
+
+  static BusPort.Kind kind(Section section, String key) {
+    return BusPort.Kind.values()[section.choice(key, KINDS)];
   }
 
   private static BusPort.Registers registers(Section bus) {

@@ -26,13 +26,43 @@ final class ImageReader {
     this.texts = all(this::letters);
   }
 
-  static List<Target> read(byte[] bytes) {
+  static List<Part> read(byte[] bytes) {
     ImageReader reader = new ImageReader(bytes);
-    List<Target> targets = new ArrayList<>();
+    List<Part> parts = new ArrayList<>();
     for (int families = reader.number(); families > 0; families--) {
-      targets.addAll(reader.family());
+      parts.addAll(reader.number() == 1 ? reader.family() : reader.listed());
     }
-    return targets;
+    return parts;
+  }
+
+  private List<ListedPart> listed() {
+    ListedFamily family = new ListedFamily(text(), text(), text());
+    List<Rating> ratings = all(this::rating);
+    List<Map<String, String>> sources = all(() -> Map.copyOf(textsByText()));
+    return all(() -> listed(family, ratings, sources));
+  }
+
+  private ListedPart listed(
+      ListedFamily family, List<Rating> ratings, List<Map<String, String>> sources) {
+    return new ListedPart(
+        text(),
+        text(),
+        family,
+        orNothing(),
+        number(),
+        orNothing(),
+        optional(() -> KINDS[number()]),
+        optional(() -> ratings.get(number())),
+        all(this::text),
+        sources.get(number()));
+  }
+
+  private Rating rating() {
+    return new Rating(longNumber(), new BigDecimal(text()), new BigDecimal(text()));
+  }
+
+  private OptionalInt orNothing() {
+    return number() == 1 ? OptionalInt.of(number()) : OptionalInt.empty();
   }
 
   private List<Target> family() {
@@ -93,7 +123,7 @@ final class ImageReader {
     return new Timer(
         text(),
         number(),
-        mode(),
+        textsByText(),
         text(),
         dividers(),
         text(),
@@ -106,12 +136,12 @@ final class ImageReader {
         optional(() -> new Timer.Toggle(text(), text(), text(), optional(this::text))));
   }
 
-  private Map<String, String> mode() {
-    Map<String, String> mode = new LinkedHashMap<>();
+  private Map<String, String> textsByText() {
+    Map<String, String> texts = new LinkedHashMap<>();
     for (int left = number(); left > 0; left--) {
-      mode.put(text(), text());
+      texts.put(text(), text());
     }
-    return mode;
+    return texts;
   }
 
   private Converter converter() {

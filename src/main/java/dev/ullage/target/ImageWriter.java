@@ -11,6 +11,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.TreeMap;
 import java.util.function.Consumer;
 
 /**
@@ -30,21 +32,58 @@ final class ImageWriter {
    * @param args the file
    */
   public static void main(String[] args) throws IOException {
-    Files.write(Path.of(args[0]), write(Catalogue.fromFiles().targets()));
+    Files.write(Path.of(args[0]), write(Catalogue.fromFiles().parts()));
   }
 
-  static byte[] write(List<Target> targets) {
+  static byte[] write(List<Part> parts) {
     ImageWriter records = new ImageWriter();
-    Map<Family, List<Target>> families = new LinkedHashMap<>();
-    targets.forEach(t -> families.computeIfAbsent(t.family(), any -> new ArrayList<>()).add(t));
-    records.all(families.entrySet(), family -> records.family(family.getKey(), family.getValue()));
+    Map<String, List<Part>> families = new LinkedHashMap<>();
+    parts.forEach(p -> families.computeIfAbsent(p.familyName(), any -> new ArrayList<>()).add(p));
+    records.all(families.values(), records::family);
     ImageWriter image = new ImageWriter();
     image.all(records.texts.keySet(), image::letters);
     image.body.writeBytes(records.body.toByteArray());
     return image.body.toByteArray();
   }
 
-  private void family(Family family, List<Target> targets) {
+  private void family(List<Part> parts) {
+    boolean hasPort = parts.get(0) instanceof Target;
+    number(hasPort ? 1 : 0);
+    if (hasPort) {
+      family(parts.stream().map(Target.class::cast).toList(), ((Target) parts.get(0)).family());
+    } else {
+      listed(parts.stream().map(ListedPart.class::cast).toList());
+    }
+  }
+
+  private void listed(List<ListedPart> parts) {
+    ListedFamily family = parts.get(0).family();
+    texts(family.name(), family.title(), family.core());
+    List<Rating> ratings =
+        parts.stream().flatMap(part -> part.rating().stream()).distinct().toList();
+    all(ratings, this::rating);
+    List<Map<String, String>> sources = parts.stream().map(ListedPart::sources).distinct().toList();
+    all(sources, each -> all(new TreeMap<>(each).entrySet(), s -> texts(s.getKey(), s.getValue())));
+    all(parts, part -> listed(part, ratings, sources));
+  }
+
+  private void listed(ListedPart part, List<Rating> ratings, List<Map<String, String>> sources) {
+    texts(part.name(), part.title());
+    orNothing(part.flash());
+    number(part.ram());
+    orNothing(part.eeprom());
+    optional(part.busKind(), kind -> number(kind.ordinal()));
+    optional(part.rating(), rating -> number(ratings.indexOf(rating)));
+    all(part.packageNames(), this::text);
+    number(sources.indexOf(part.sources()));
+  }
+
+  private void rating(Rating rating) {
+    number(rating.maxHz());
+    texts(rating.supplyMin().toString(), rating.supplyMax().toString());
+  }
+
+  private void family(List<Target> targets, Family family) {
     text(family.name());
     text(family.title());
     text(family.port());
@@ -176,6 +215,11 @@ final class ImageWriter {
   private <T> void optional(Optional<T> item, Consumer<T> present) {
     number(item.isPresent() ? 1 : 0);
     item.ifPresent(present);
+  }
+
+  private void orNothing(OptionalInt value) {
+    number(value.isPresent() ? 1 : 0);
+    value.ifPresent(this::number);
   }
 
   private void texts(String... all) {

@@ -1,9 +1,11 @@
 package dev.ullage.target;
 
 import java.util.List;
+import java.util.Optional;
+import java.util.OptionalInt;
 
 /**
- * One part of the catalogue.
+ * A part of the catalogue for which there is a port.
  *
  * @param name the part's own name in lower case, as the compiler takes it: {@code attiny85}
  * @param title the name as its maker writes it: {@code ATtiny85}
@@ -32,7 +34,8 @@ public record Target(
     int vectors,
     int vectorBytes,
     Clock clock,
-    List<Package> packages) {
+    List<Package> packages)
+    implements Part {
 
   public Target {
     packages = List.copyOf(packages);
@@ -41,5 +44,45 @@ public record Target(
   /** Targets with the same class compile portable code to the same bytes. */
   public String codeClass() {
     return stackPointerBits == 8 ? core + "-sp8" : core;
+  }
+
+  @Override
+  public String familyName() {
+    return family.name();
+  }
+
+  @Override
+  public String familyTitle() {
+    return family.title();
+  }
+
+  @Override
+  public OptionalInt flash() {
+    return OptionalInt.of(flashBytes);
+  }
+
+  @Override
+  public int ram() {
+    return ramBytes;
+  }
+
+  @Override
+  public OptionalInt eeprom() {
+    return OptionalInt.of(eepromBytes);
+  }
+
+  @Override
+  public Optional<Rating> rating() {
+    return Optional.of(new Rating(clock.maxHz(), clock.supplyMin(), clock.supplyMax()));
+  }
+
+  @Override
+  public Optional<BusPort.Kind> busKind() {
+    return Optional.of(family.busPort().kind());
+  }
+
+  @Override
+  public List<String> packageNames() {
+    return packages.stream().map(Package::name).toList();
   }
 }

@@ -36,6 +36,25 @@ class BudgetCommandTest {
   }
 
   @Test
+  void partWithoutAPort_hasItsLimitsOnly() throws IOException {
+    Run run = Run.of("budget", SAMPLE, "-t", "rp2040");
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertEquals(
+        """
+        cold-store guard on RP2040 (cortex-m0plus), in bytes:
+
+        tight: only the limits of the part are known: it has no port yet.
+        """,
+        run.out());
+    JsonNode part =
+        new ObjectMapper()
+            .readTree(Run.of("budget", SAMPLE, "-t", "rp2040", "--format=json").out());
+    assertEquals("listed", part.get("grade").asText());
+    assertTrue(part.get("flash").get("capacity").isNull(), "a chip beside it");
+    assertEquals(270336, part.get("ram").get("capacity").asInt());
+  }
+
+  @Test
   void survey_saysTheSameOfTheTarget() throws IOException {
     JsonNode budget =
         new ObjectMapper()

@@ -35,6 +35,17 @@ class EmitCommandTest {
   }
 
   @Test
+  void partWithoutAPort_isNotWrittenFor() {
+    Path folder = temp.resolve("none");
+    Run run = Run.of("emit", SAMPLE, "-t", "ch32v003f4p6", "-o", folder.toString());
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertEquals(
+        "tight: only the limits of the part are known: it has no port yet.\nNothing was written.\n",
+        run.out());
+    assertFalse(Files.exists(folder));
+  }
+
+  @Test
   void again_changesNothing() {
     Path folder = temp.resolve("firmware");
     emit(folder, "attiny85");

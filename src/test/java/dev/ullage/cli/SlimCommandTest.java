@@ -39,6 +39,21 @@ class SlimCommandTest {
   }
 
   @Test
+  void partWithoutAPort_cannotBeSearched() throws IOException {
+    Run run = Run.of("slim", SAMPLE, "-t", "stm32f030f4");
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertTrue(run.out().endsWith("nothing can be searched.\n"), run.out());
+    JsonNode answer =
+        new ObjectMapper()
+            .readTree(Run.of("slim", SAMPLE, "-t", "stm32f030f4", "--format=json").out());
+    assertEquals("not_measured", answer.get("outcome").asText());
+    assertEquals("listed", answer.get("grade").asText());
+    Path file = temp.resolve("slimmed.yaml");
+    Run.of("slim", SAMPLE, "-t", "stm32f030f4", "--write", file.toString());
+    assertFalse(Files.exists(file));
+  }
+
+  @Test
   void whatFits_needsNothing() {
     Run run = Run.of("slim", SAMPLE, "-t", "attiny85");
     assertEquals(ExitCode.GOOD, run.code());

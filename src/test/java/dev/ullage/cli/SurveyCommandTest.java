@@ -1,6 +1,7 @@
 package dev.ullage.cli;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
@@ -34,7 +35,7 @@ class SurveyCommandTest {
             .sorted()
             .toList();
     assertEquals(
-        Catalogue.load().targets().stream().map(target -> target.name()).sorted().toList(), names);
+        Catalogue.load().parts().stream().map(target -> target.name()).sorted().toList(), names);
   }
 
   @Test
@@ -85,6 +86,56 @@ class SurveyCommandTest {
     for (JsonNode target : json("survey", SAMPLE, "--fits", "--format=json").get("targets")) {
       assertTrue(List.of("fits", "tight").contains(target.get("verdict").asText()));
     }
+  }
+
+  @Test
+  void partsWithoutAPort_areShownOnRequestOnly() {
+    long listed = Catalogue.load().parts().size() - Catalogue.load().targets().size();
+    Run few = Run.of("survey", SAMPLE);
+    assertFalse(few.out().contains("stm32"), few.out());
+    assertTrue(few.out().contains(listed + " more parts are listed only, with no port yet:"));
+    Run all = Run.of("survey", SAMPLE, "--listed");
+    assertTrue(all.out().lines().anyMatch(l -> l.matches("tight stm32f030f4 .* port +listed")));
+    assertTrue(all.out().contains("Without a port yet: "), all.out());
+    assertFalse(all.out().contains("more parts are listed only"), all.out());
+    assertTrue(all.out().lines().allMatch(line -> line.length() <= 80), all.out());
+  }
+
+  @Test
+  void filters_leaveTheirShareOfListedParts() {
+    String out = Run.of("survey", SAMPLE, "--package=DIP-8").out();
+    assertTrue(out.contains("1 more part is listed only, with no port yet: `--listed`"), out);
+  }
+
+  @Test
+  void listedParts_haveTheirCapacityAndNoFigures() throws IOException {
+    for (JsonNode part : json("survey", SAMPLE, "--format=json", "--core=rv32ec").get("targets")) {
+      assertEquals("listed", part.get("grade").asText());
+      assertEquals("tight", part.get("verdict").asText());
+      assertEquals(16384, part.get("flash").get("capacity").asInt());
+      assertTrue(part.get("flash").get("likely").isNull());
+      assertTrue(part.get("ram").get("headroom").isNull());
+    }
+  }
+
+  /** Nobody can know that it fits where nothing is known but limits. */
+  @Test
+  void listedParts_holdNothingForCertain() {
+    assertEquals(ExitCode.FINDINGS, Run.of("survey", SAMPLE, "--core=rv32ec").code());
+    assertEquals(ExitCode.FINDINGS, Run.of("survey", SAMPLE, "--core=rv32ec", "--listed").code());
+  }
+
+  @Test
+  void limits_ruleOutWhatTheyCan(@TempDir Path folder) throws IOException {
+    String sample = Files.readString(Path.of(SAMPLE));
+    Path file = Files.writeString(folder.resolve("a.yaml"), sample + "board: {supply_v: 5.0}\n");
+    JsonNode part = json("survey", file.toString(), "--format=json", "--core=cortex-m3");
+    assertEquals("lacks", part.get("targets").get(0).get("verdict").asText());
+    assertEquals("voltage", part.get("targets").get(0).get("limiting").asText());
+    Files.writeString(file, sample + "bring: {ram_bytes: 4000}\n");
+    part = json("survey", file.toString(), "--format=json", "--core=rv32ec");
+    assertEquals("over", part.get("targets").get(0).get("verdict").asText());
+    assertEquals("ram", part.get("targets").get(0).get("limiting").asText());
   }
 
   @Test

@@ -7,7 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import dev.ullage.target.Catalogue;
-import dev.ullage.target.Target;
+import dev.ullage.target.Part;
 import dev.ullage.testing.Toolchain;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -21,13 +21,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 class TargetsCommandTest {
-  private static final List<Target> ALL = Catalogue.load().targets();
+  private static final List<Part> ALL = Catalogue.load().parts();
 
   @Test
   void everyTarget_isOnALineOfItsOwn() {
     Run run = Run.of("targets");
     assertEquals(ExitCode.GOOD, run.code());
-    for (Target target : ALL) {
+    for (Part target : ALL) {
       long lines = run.out().lines().filter(line -> line.startsWith(target.name() + " ")).count();
       assertEquals(1, lines, target.name());
     }
@@ -42,7 +42,7 @@ class TargetsCommandTest {
         StreamSupport.stream(root.get("targets").spliterator(), false)
             .map(node -> node.get("target").asText())
             .toList();
-    assertEquals(ALL.stream().map(Target::name).toList(), names);
+    assertEquals(ALL.stream().map(Part::name).toList(), names);
     JsonNode tiny =
         new ObjectMapper().readTree(Run.of("targets", "ATtiny85", "--format=json").out());
     assertEquals(8192, tiny.get("flash").asInt());
@@ -57,7 +57,7 @@ class TargetsCommandTest {
       List<CSVRecord> records = parser.getRecords();
       assertEquals(ALL.size(), records.size());
       assertEquals(ALL.get(0).name(), records.get(0).get("target"));
-      assertEquals("" + ALL.get(0).flashBytes(), records.get(0).get("flash"));
+      assertEquals("" + ALL.get(0).flash().orElseThrow(), records.get(0).get("flash"));
     }
   }
 
@@ -77,6 +77,38 @@ class TargetsCommandTest {
     assertFalse(small.contains("atmega"), small);
     String low = Run.of("targets", "--vmin", "0.9").out();
     assertTrue(low.contains("0 targets."), low);
+  }
+
+  @Test
+  void partsWithoutAPort_areListedWithTheirLimits() {
+    String out = Run.of("targets", "--core", "rv32ec").out();
+    assertTrue(out.startsWith("listed "), out);
+    assertTrue(out.contains("ch32v003f4p6  ch32v003  rv32ec    16K   2K       0  2.7-5.5"), out);
+    assertTrue(out.contains("4 parts are listed only"), out);
+    assertTrue(Run.of("targets", "--package", "dip-8").out().contains("lpc810m021"));
+    assertFalse(Run.of("targets", "--vmin", "5", "--family", "stm32f0").out().contains("stm32f0"));
+  }
+
+  @Test
+  void listedSheet_namesTheSourcesOfItsFacts() throws IOException {
+    Run run = Run.of("targets", "STM32F030F4");
+    assertEquals(ExitCode.GOOD, run.code());
+    assertTrue(run.out().contains("flash         16384 B           pack, locm3\n"), run.out());
+    assertTrue(run.out().contains("Listed only: these limits are all that is known."), run.out());
+    JsonNode part = new ObjectMapper().readTree(Run.of("targets", "rp2040", "--format=json").out());
+    assertTrue(part.get("listed_only").asBoolean());
+    assertTrue(part.get("flash").isNull(), "a chip beside it");
+    assertEquals(270336, part.get("ram").asInt());
+    assertEquals("rpi-sdk", part.get("sources").get("flash").get(0).asText());
+  }
+
+  @Test
+  void whatIsNotKnown_isNotSaidToBeNone() throws IOException {
+    assertTrue(Run.of("targets", "ch32v203f6p6").out().contains("two-wire bus  ? "));
+    JsonNode part =
+        new ObjectMapper().readTree(Run.of("targets", "ch32v203f6p6", "--format=json").out());
+    assertTrue(part.get("two_wire").isNull());
+    assertTrue(part.get("vectors").isNull());
   }
 
   @Test

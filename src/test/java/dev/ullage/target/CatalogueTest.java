@@ -22,7 +22,7 @@ class CatalogueTest {
       List<String> names =
           files
               .map(file -> file.getFileName().toString())
-              .filter(name -> name.endsWith(".yaml") && name.startsWith("avr-"))
+              .filter(name -> name.endsWith(".yaml"))
               .sorted()
               .toList();
       assertEquals(names, Files.readAllLines(folder.resolve("index.txt")));
@@ -31,13 +31,15 @@ class CatalogueTest {
 
   @Test
   void folderAndClassPath_giveTheSame() {
-    assertEquals(CATALOGUE.targets(), Catalogue.load(Path.of("targets")).targets());
+    assertEquals(CATALOGUE.parts(), Catalogue.load(Path.of("targets")).parts());
   }
 
   @Test
   void target_isFoundInAnyCase() {
     assertEquals("ATtiny85", CATALOGUE.target("ATtiny85").orElseThrow().title());
     assertTrue(CATALOGUE.target("attiny99").isEmpty());
+    assertEquals("STM32F030F4", CATALOGUE.part("STM32f030F4").orElseThrow().title());
+    assertTrue(CATALOGUE.target("stm32f030f4").isEmpty(), "no port");
   }
 
   /** F-090, F-091: vectors as the ATmega328P data sheet and the avr-libc headers have them. */

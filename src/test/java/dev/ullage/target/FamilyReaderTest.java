@@ -90,7 +90,7 @@ class FamilyReaderTest {
   }
 
   private static List<Target> read(String yaml) {
-    return FamilyReader.read("tinyx5.yaml", yaml);
+    return FamilyReader.read("tinyx5.yaml", yaml).stream().map(Target.class::cast).toList();
   }
 
   private static int firstDifference(String one, String other) {
