@@ -9,6 +9,7 @@ import dev.ullage.audit.Measured;
 import dev.ullage.emit.Manifest;
 import dev.ullage.emit.ManifestReader;
 import dev.ullage.emit.Origin;
+import dev.ullage.firmware.Plan;
 import dev.ullage.input.Finding;
 import dev.ullage.input.InputException;
 import dev.ullage.input.SourceText;
@@ -126,12 +127,17 @@ final class AuditCommand extends BaseCommand {
                     "the program was emitted for "
                         + part
                         + "; emit it for this part before it runs there"));
+    if (loop.isEmpty()) {
+      notes.add(
+          "parts that also fit do so by their memories; with `--loop` those that lack a pin or a"
+              + " peripheral are left out");
+    }
     return new Audit.Question(
         path.value().toString(),
         loop.map(Loop::name).or(() -> manifest.map(Manifest::origin).map(Origin::loop)),
         target,
         emittedFor.flatMap(early.catalogue()::target).or(() -> target),
-        early.catalogue().targets(),
+        suitable(loop),
         new CoreScale(early.costs()),
         limits(loop.map(Loop::margin)),
         assessment
@@ -143,6 +149,13 @@ final class AuditCommand extends BaseCommand {
         baseline(),
         assessment.map(Assessment::verdict).filter(verdict -> verdict.kind() == Verdict.Kind.LACKS),
         notes);
+  }
+
+  /** Parts that have all that the loop needs, where the loop is known. */
+  private List<Target> suitable(Optional<Loop> loop) {
+    return early.catalogue().targets().stream()
+        .filter(part -> loop.map(l -> Plan.of(l, part) instanceof Plan.Possible).orElse(true))
+        .toList();
   }
 
   private static Estimated estimated(Estimate estimate) {

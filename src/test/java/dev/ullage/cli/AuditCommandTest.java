@@ -102,6 +102,17 @@ class AuditCommandTest {
         out);
   }
 
+  /** The ATtiny4313 has the memories, but no converter for the knob of the cold store. */
+  @Test
+  void partsThatLackSomething_areLeftOutWhereTheLoopIsKnown() {
+    String loop = "generated-samples/cold-store/cold-store.yaml";
+    String all = Run.of("audit", plain.toString(), "--format", "json").out();
+    String suited = Run.of("audit", plain.toString(), "--format", "json", "--loop", loop).out();
+    assertTrue(all.contains("\"attiny4313\""), all);
+    assertFalse(suited.contains("\"attiny4313\""), suited);
+    assertTrue(suited.contains("\"attiny84\""), suited);
+  }
+
   @Test
   void text_fitsATerminal() {
     String out = Run.of("audit", grown.toString()).out();
