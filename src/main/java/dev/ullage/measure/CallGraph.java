@@ -93,6 +93,14 @@ public final class CallGraph {
     return new Walk(roots).path();
   }
 
+  /**
+   * The deepest way from one function to another, without that one; empty where none leads there,
+   * or where functions on the way call themselves.
+   */
+  Optional<StackPath> pathTo(int root, int goal) {
+    return new Walk(root).to(goal);
+  }
+
   /** One relaxation: how deep the stack can be when each function is entered. */
   private final class Walk {
     private final int[] entered = new int[names.size()];
@@ -101,6 +109,7 @@ public final class CallGraph {
     private final boolean[] waiting = new boolean[names.size()];
     private final Deque<Integer> work = new ArrayDeque<>();
     private Optional<String> why = Optional.empty();
+    private final boolean endless;
 
     Walk(int... roots) {
       Arrays.fill(entered, NOT_REACHED);
@@ -117,6 +126,7 @@ public final class CallGraph {
         }
         visit(function);
       }
+      endless = why.isPresent();
       for (int i = 0; i < entered.length && why.isEmpty(); i++) {
         why = entered[i] == NOT_REACHED ? Optional.empty() : unbounded.get(i);
       }
@@ -165,6 +175,16 @@ public final class CallGraph {
         }
       }
       return new StackPath(bytes, why.isEmpty() ? steps(last, bytes) : List.of(), why);
+    }
+
+    Optional<StackPath> to(int goal) {
+      if (endless || entered[goal] == NOT_REACHED) {
+        return Optional.empty();
+      }
+      int bytes = entered[goal] - (from[goal] == NOT_REACHED ? 0 : returnAddressOf(goal));
+      List<StackPath.Step> steps = steps(goal, bytes);
+      return Optional.of(
+          new StackPath(bytes, steps.subList(0, steps.size() - 1), Optional.empty()));
     }
 
     private List<StackPath.Step> steps(int last, int bytes) {

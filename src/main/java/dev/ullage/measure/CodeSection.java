@@ -1,8 +1,11 @@
 package dev.ullage.measure;
 
+import dev.ullage.measure.ElfProgram.Contents;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -25,31 +28,34 @@ final class CodeSection {
     record Restart() implements Goal {}
   }
 
-  private final byte[] bytes;
-  private final int base;
+  private record Part(int routine, int end) {}
+
+  private final TreeMap<Integer, Contents> stretches;
   private final String name;
   private final TreeMap<Integer, String> entries;
   private final Map<Integer, Integer> ends;
   private final Map<Integer, Goal> filledIn = new HashMap<>();
+  private final TreeMap<Integer, Contents> constants = new TreeMap<>();
+  private final TreeMap<Integer, Boolean> data = new TreeMap<>();
+  private final TreeMap<Integer, Part> parts = new TreeMap<>();
   private final Set<Integer> madeUp = new TreeSet<>();
+  private final Set<Integer> endless = new TreeSet<>();
   private final Patience patience;
 
   /**
-   * @param base address of the first byte
+   * @param stretches of code, by the offset of their first byte
    * @param name for places before the first routine
    * @param entries where routines start
    * @param ends for routines of which the end is certain, by their start
    * @param patience shared by all sections of a file
    */
   CodeSection(
-      byte[] bytes,
-      int base,
+      Map<Integer, Contents> stretches,
       String name,
       Map<Integer, String> entries,
       Map<Integer, Integer> ends,
       Patience patience) {
-    this.bytes = bytes;
-    this.base = base;
+    this.stretches = new TreeMap<>(stretches);
     this.name = name;
     this.entries = new TreeMap<>(entries);
     this.ends = ends;
@@ -66,12 +72,85 @@ final class CodeSection {
     return patience.spend();
   }
 
+  /** Whether an instruction can start here: code lies here, and nobody said that it is data. */
   boolean holds(int offset) {
-    return offset >= 0 && offset + 1 < bytes.length;
+    return stretch(stretches, offset, 2) && !isData(offset);
   }
 
-  AvrInstruction at(int offset) {
-    return AvrInstruction.decode(word(offset), holds(offset + 2) ? word(offset + 2) : 0);
+  /** Two bytes of code, the lower first. */
+  int half(int offset) {
+    Map.Entry<Integer, Contents> stretch = stretches.floorEntry(offset);
+    return stretch.getValue().half(offset - stretch.getKey());
+  }
+
+  /** The word that a program can read here and never changes: in code, or among constants. */
+  OptionalInt constant(int offset) {
+    for (TreeMap<Integer, Contents> each : List.of(stretches, constants)) {
+      if (stretch(each, offset, 4)) {
+        Map.Entry<Integer, Contents> in = each.floorEntry(offset);
+        return OptionalInt.of(in.getValue().word(offset - in.getKey()));
+      }
+    }
+    return OptionalInt.empty();
+  }
+
+  /** A byte of code, 0 to 255; empty outside it. */
+  OptionalInt octet(int offset) {
+    if (!stretch(stretches, offset, 1)) {
+      return OptionalInt.empty();
+    }
+    Map.Entry<Integer, Contents> in = stretches.floorEntry(offset);
+    return OptionalInt.of(in.getValue().at(offset - in.getKey()));
+  }
+
+  private static boolean stretch(TreeMap<Integer, Contents> in, int offset, int bytes) {
+    Map.Entry<Integer, Contents> before = in.floorEntry(offset);
+    return before != null && (long) offset - before.getKey() + bytes <= before.getValue().length();
+  }
+
+  /** Adds what can be read but not run. */
+  void addConstants(int offset, Contents contents) {
+    constants.put(offset, contents);
+  }
+
+  /** Tells that from here on, up to the next such mark, lies data or does not. */
+  void mark(int offset, boolean isData) {
+    data.put(offset, isData);
+  }
+
+  boolean isData(int offset) {
+    Map.Entry<Integer, Boolean> mark = data.floorEntry(offset);
+    return mark != null && mark.getValue();
+  }
+
+  /** Tells that the routine which starts here does not come back to its caller. */
+  void markEndless(int routine) {
+    endless.add(routine);
+  }
+
+  boolean neverReturns(int routine) {
+    return endless.contains(routine);
+  }
+
+  /** Tells that a stretch of code is part of the routine that starts elsewhere. */
+  void addPart(int routine, int from, int to) {
+    parts.put(from, new Part(routine, to));
+  }
+
+  /** Whether a place is inside a routine, behind its first instruction. */
+  boolean isInside(int routine, int offset) {
+    Map.Entry<Integer, Part> part = parts.floorEntry(offset);
+    if (part != null && offset < part.getValue().end()) {
+      return part.getValue().routine() == routine;
+    }
+    Integer next = entries.higherKey(routine);
+    int end = ends.getOrDefault(routine, next == null ? routine : next);
+    return offset > routine && offset < end;
+  }
+
+  /** Where routines start. */
+  Map<Integer, String> entries() {
+    return entries;
   }
 
   Optional<String> entry(int offset) {
@@ -115,26 +194,8 @@ final class CodeSection {
     return before != null && ends.getOrDefault(before.getKey(), -1) == offset;
   }
 
-  Goal goal(int offset, AvrInstruction instruction) {
-    Goal linked = filledIn.get(offset);
-    if (linked != null) {
-      return linked;
-    }
-    boolean absolute =
-        instruction.operation() == AvrInstruction.Operation.JUMP_ABSOLUTE
-            || instruction.operation() == AvrInstruction.Operation.CALL_ABSOLUTE;
-    int target =
-        absolute ? instruction.value() - base : offset + instruction.length() + instruction.value();
-    return target + base == 0 && entries.containsKey(target) && isVectorTable(target)
-        ? new Goal.Restart()
-        : new Goal.Inside(target);
-  }
-
-  private boolean isVectorTable(int offset) {
-    return "__vectors".equals(entries.get(offset));
-  }
-
-  private int word(int offset) {
-    return bytes[offset] & 0xFF | (bytes[offset + 1] & 0xFF) << 8;
+  /** Where the jump or call here goes, if the linker fills it in. */
+  Optional<Goal> filledIn(int offset) {
+    return Optional.ofNullable(filledIn.get(offset));
   }
 }

@@ -44,6 +44,16 @@ final class ElfHeaders {
     return wide;
   }
 
+  /** A file of 32 bits whose lower bytes come first. */
+  boolean isSmallAndLittle() {
+    return !wide && raw.order() == ByteOrder.LITTLE_ENDIAN;
+  }
+
+  /** Where the program starts, in a file of 32 bits. */
+  int entry() {
+    return raw.getInt(24);
+  }
+
   int type() {
     return half(16);
   }

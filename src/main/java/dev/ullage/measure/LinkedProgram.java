@@ -36,7 +36,8 @@ public record LinkedProgram(
   }
 
   /**
-   * @throws InputException where the file is no linked AVR program, or a damaged one
+   * @throws InputException where the file is no linked program for AVR, ARM or RISC-V, or a damaged
+   *     one
    */
   public static LinkedProgram read(Path file) throws IOException {
     return read(String.valueOf(file.getFileName()), Files.readAllBytes(file));
@@ -44,9 +45,42 @@ public record LinkedProgram(
 
   /**
    * @param name what findings call it
-   * @throws InputException where the bytes are no linked AVR program, or a damaged one
+   * @throws InputException where the bytes are no linked program for AVR, ARM or RISC-V, or a
+   *     damaged one
    */
   public static LinkedProgram read(String name, byte[] bytes) {
+    int machine = machine(bytes);
+    return machine == ElfProgram.ARM || machine == ElfProgram.RISCV
+        ? readMachine(name, bytes)
+        : readAvr(name, bytes);
+  }
+
+  /** Where every ELF file has the number of its machine. */
+  private static int machine(byte[] bytes) {
+    return bytes.length < 20 ? 0 : bytes[18] & 0xFF | (bytes[19] & 0xFF) << 8;
+  }
+
+  private static LinkedProgram readMachine(String name, byte[] bytes) {
+    ElfHeaders headers = new ElfHeaders(name, bytes);
+    ElfProgram program = new ElfProgramReader(name, bytes).read();
+    if (!headers.isSmallAndLittle()) {
+      throw headers.wrong("of another class or byte order", "a 32-bit little-endian ELF file");
+    }
+    if (!program.linked()) {
+      throw headers.wrong("an object file", "a linked program");
+    }
+    if (program.names().isEmpty()) {
+      throw headers.wrong(
+          "one without symbols", "an ELF file with its symbol table (not stripped)");
+    }
+    try {
+      return MachineProgram.read(program, headers.entry());
+    } catch (ArithmeticException | IndexOutOfBoundsException e) {
+      throw headers.damaged("symbols outside their sections");
+    }
+  }
+
+  private static LinkedProgram readAvr(String name, byte[] bytes) {
     ElfImage image = new ElfImage(name, bytes);
     if (image.isRelocatable()) {
       throw image.wrong("an object file", "a linked program");

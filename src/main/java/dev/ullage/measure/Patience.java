@@ -1,12 +1,23 @@
 package dev.ullage.measure;
 
 /**
- * How much of one file is followed: more than a program of 256 KiB needs, so only files that were
+ * How much of one file is followed: by default more than a program of 256 KiB needs, so only files that were
  * made to keep us busy reach the end of it.
  */
 final class Patience {
-  private int steps = 200_000;
+  private int steps;
   private int routines = 3_000;
+
+  Patience() {
+    this(200_000);
+  }
+
+  /**
+   * @param steps how many instructions are followed
+   */
+  Patience(int steps) {
+    this.steps = steps;
+  }
 
   /** Counts an instruction that is followed; false once there were too many. */
   boolean spend() {

@@ -4,6 +4,7 @@ import dev.ullage.measure.CodeSection.Goal;
 import dev.ullage.measure.ElfImage.Relocation;
 import dev.ullage.measure.ElfImage.Row;
 import dev.ullage.measure.ElfImage.Section;
+import dev.ullage.measure.ElfProgram.Contents;
 import dev.ullage.measure.Symbol.Edge;
 import dev.ullage.measure.Symbol.Kind;
 import java.util.ArrayDeque;
@@ -104,7 +105,7 @@ final class SymbolReader {
       entries.put(0, unique(section.name()));
     }
     Map<Integer, List<Edge>> references = references(section, entries);
-    Map<Integer, AvrCode.Routine> routines =
+    Map<Integer, Routine> routines =
         section.executable() ? routines(section, rows, entries) : Map.of();
     List<Symbol> symbols = new ArrayList<>();
     for (int offset : entries.keySet()) {
@@ -120,8 +121,7 @@ final class SymbolReader {
   }
 
   /** A place inside a routine that is called on its own. */
-  private static Symbol inner(
-      Map.Entry<Integer, String> holder, int offset, AvrCode.Routine routine) {
+  private static Symbol inner(Map.Entry<Integer, String> holder, int offset, Routine routine) {
     List<Edge> edges = new ArrayList<>(routine.edges());
     edges.add(new Edge(holder.getValue(), 0, Edge.Type.REFERENCE));
     String name = CodeSection.placeIn(holder.getValue(), offset - holder.getKey());
@@ -134,14 +134,13 @@ final class SymbolReader {
       TreeMap<Integer, String> entries,
       int offset,
       Map<Integer, List<Edge>> references,
-      Map<Integer, AvrCode.Routine> routines) {
+      Map<Integer, Routine> routines) {
     Optional<Row> row = Optional.ofNullable(rows.get(offset));
     Integer next = entries.higherKey(offset);
     int room = (next == null ? section.size() : next) - offset;
     boolean sized = !image.isRelocatable() && row.isPresent() && row.get().size() > 0;
     int bytes = sized ? Math.min(row.get().size(), room) : room;
-    AvrCode.Routine routine =
-        routines.getOrDefault(offset, new AvrCode.Routine(0, List.of(), Optional.empty(), false));
+    Routine routine = routines.getOrDefault(offset, Routine.NONE);
     List<Edge> edges = new ArrayList<>(routine.edges());
     edges.addAll(references.getOrDefault(offset, List.of()));
     if (image.isRelocatable() && entries.size() > 1) {
@@ -162,7 +161,7 @@ final class SymbolReader {
         routine.unbounded());
   }
 
-  private Map<Integer, AvrCode.Routine> routines(
+  private Map<Integer, Routine> routines(
       Section section, TreeMap<Integer, Row> rows, TreeMap<Integer, String> entries) {
     Map<Integer, Integer> ends = new HashMap<>();
     rows.forEach(
@@ -173,15 +172,21 @@ final class SymbolReader {
         });
     CodeSection code =
         new CodeSection(
-            section.bytes(), (int) section.address(), section.name(), entries, ends, patience);
+            Map.of(0, new Contents(section.bytes(), 0, section.bytes().length)),
+            section.name(),
+            entries,
+            ends,
+            patience);
+    AvrInstructions instructions =
+        new AvrInstructions(image.returnAddressBytes(), (int) section.address());
     fillIn(code, section);
-    Map<Integer, AvrCode.Routine> routines = new TreeMap<>();
+    Map<Integer, Routine> routines = new TreeMap<>();
     Deque<Integer> work = new ArrayDeque<>(entries.keySet());
     while (!work.isEmpty()) {
       int offset = work.remove();
       boolean data = rows.containsKey(offset) && rows.get(offset).isObject();
       if (!data && !routines.containsKey(offset)) {
-        routines.put(offset, AvrCode.walk(code, image.returnAddressBytes(), offset));
+        routines.put(offset, RoutineWalk.walk(code, instructions, offset));
         // Walking finds places inside that are called, and they have to be walked too.
         work.addAll(code.madeUp());
       }

@@ -22,10 +22,14 @@ import net.jqwik.api.lifecycle.BeforeProperty;
 class DamagedFileProperties {
   private static byte[] object = new byte[0];
   private static byte[] program = new byte[0];
+  private static byte[] thumb = new byte[0];
+  private static byte[] riscv = new byte[0];
 
   @BeforeProperty
   void compileOnce() throws IOException {
     Toolchain.avr();
+    CrossTools.M3.require();
+    CrossTools.RV32IMAC.require();
     if (object.length == 0) {
       Path folder = Files.createTempDirectory("damaged");
       Path worker = Toolchain.compile("attiny85", "worker.c", Snippets.WORKER, folder);
@@ -33,7 +37,17 @@ class DamagedFileProperties {
       object = Files.readAllBytes(worker);
       program =
           Files.readAllBytes(Toolchain.link("attiny85", java.util.List.of(worker, main), folder));
+      thumb = portable(CrossTools.M3);
+      riscv = portable(CrossTools.RV32IMAC);
     }
+  }
+
+  private static byte[] portable(CrossTools tools) throws IOException {
+    Path folder = Files.createTempDirectory("damaged");
+    Path frames = tools.compile(folder, "frames.c", PortableSnippets.FRAMES, "-Os");
+    Path main = tools.compile(folder, "main.c", PortableSnippets.MAIN, "-Os");
+    Path start = tools.compile(folder, "start.c", PortableSnippets.START, "-Os");
+    return Files.readAllBytes(tools.link(folder, java.util.List.of(frames, main, start)));
   }
 
   @Property(tries = 1500)
@@ -46,6 +60,34 @@ class DamagedFileProperties {
   void changedProgram_givesFiguresOrFindings(
       @ForAll long seed, @ForAll @IntRange(min = 1, max = 40) int changes) {
     read(changed(program, seed, changes), bytes -> LinkedProgram.read("x.elf", bytes));
+  }
+
+  @Property(tries = 1500)
+  void changedProgramOfAnotherMachine_givesFiguresOrFindings(
+      @ForAll boolean arm, @ForAll long seed, @ForAll @IntRange(min = 1, max = 40) int changes) {
+    read(changed(arm ? thumb : riscv, seed, changes), bytes -> LinkedProgram.read("x.elf", bytes));
+  }
+
+  @Property(tries = 400)
+  void cutProgramOfAnotherMachine_givesFiguresOrFindings(
+      @ForAll boolean arm, @ForAll @IntRange(max = 60_000) int length) {
+    byte[] whole = arm ? thumb : riscv;
+    read(Arrays.copyOf(whole, length % whole.length), bytes -> LinkedProgram.read("x.elf", bytes));
+  }
+
+  /** Code that means nothing, with all names in place. */
+  @Property(tries = 400)
+  void anyInstructions_giveFiguresOrFindings(
+      @ForAll boolean arm,
+      @ForAll long seed,
+      @ForAll @IntRange(min = 100, max = 3000) int changes) {
+    byte[] bytes = (arm ? thumb : riscv).clone();
+    Random random = new Random(seed);
+    // The linker puts code behind the headers, one page into the file.
+    for (int i = 0; i < changes; i++) {
+      bytes[0x1000 + random.nextInt(3000)] = (byte) random.nextInt();
+    }
+    read(bytes, each -> LinkedProgram.read("x.elf", each));
   }
 
   @Property(tries = 400)
