@@ -1,8 +1,8 @@
 package dev.ullage.measure;
 
 /**
- * How much of one file is followed: by default more than a program of 256 KiB needs, so only files that were
- * made to keep us busy reach the end of it.
+ * How much of one file is followed: by default more than a program of 256 KiB needs, so only files
+ * that were made to keep us busy reach the end of it.
  */
 final class Patience {
   private int steps;

@@ -60,7 +60,8 @@ final class ProgramWalk {
       }
     }
     names.starts().forEach((address, name) -> addEntry(address, name, entries, ends));
-    CodeSection all = new CodeSection(stretches, program.file(), entries, ends, new Patience(MOST_STEPS));
+    CodeSection all =
+        new CodeSection(stretches, program.file(), entries, ends, new Patience(MOST_STEPS));
     for (Section each : program.sections()) {
       if (each.allocated() && each.filled() && !each.writable() && !each.executable()) {
         all.addConstants((int) each.address(), each.contents());
