@@ -7,6 +7,7 @@ import dev.ullage.report.Format;
 import dev.ullage.report.Survey;
 import dev.ullage.report.SurveyOrder;
 import dev.ullage.target.Part;
+import dev.ullage.target.Target;
 import java.nio.file.Path;
 import java.util.List;
 
@@ -51,14 +52,18 @@ final class SurveyCommand extends BaseCommand {
   ExitCode run() {
     Loop loop = LoopReader.read(file.value());
     List<Part> parts = filter.apply(early.catalogue(), this);
-    Survey all = Survey.of(loop, parts, early.costs()).sorted(order.value());
-    Survey known = listed.value() || isForPrograms() ? all : all.withoutListed();
-    Survey shown = fitsOnly.value() ? known.only(Assessment::mayHold) : known;
+    List<Part> asked =
+        isWithListed() ? parts : parts.stream().filter(Target.class::isInstance).toList();
+    Survey all =
+        Survey.of(loop, asked, early.costs())
+            .leavingOut(parts.size() - asked.size())
+            .sorted(order.value());
+    Survey shown = fitsOnly.value() ? all.only(Assessment::mayHold) : all;
     deliver(shown.text(output.format(), output.style(around)), output.file());
     return all.rows().stream().anyMatch(Assessment::holds) ? ExitCode.GOOD : ExitCode.FINDINGS;
   }
 
-  private boolean isForPrograms() {
-    return output.format() == Format.JSON || output.format() == Format.CSV;
+  private boolean isWithListed() {
+    return listed.value() || output.format() == Format.JSON || output.format() == Format.CSV;
   }
 }

@@ -57,10 +57,9 @@ public record Survey(String loop, List<Assessment> rows, List<String> measuredWi
     return new Survey(loop, rows.stream().filter(filter).toList(), measuredWith, leftOut);
   }
 
-  /** The rows of parts with a port; the others are counted. */
-  public Survey withoutListed() {
-    List<Assessment> left = rows.stream().filter(row -> !row.isListedOnly()).toList();
-    return new Survey(loop, left, measuredWith, leftOut + rows.size() - left.size());
+  /** The same rows, and how many parts without a port are not among them. */
+  public Survey leavingOut(int parts) {
+    return new Survey(loop, rows, measuredWith, parts);
   }
 
   /** What is not among the rows; empty if everything is. */
