@@ -64,8 +64,10 @@ public record Survey(String loop, List<Assessment> rows, List<String> measuredWi
 
   /** What is not among the rows; empty if everything is. */
   Optional<String> leftOutSentence() {
-    String parts = leftOut == 1 ? "1 more part is" : leftOut + " more parts are";
-    return Optional.of(parts + " listed only, with no port yet: `--listed` shows them.")
+    boolean one = leftOut == 1;
+    String parts = one ? "1 more part is" : leftOut + " more parts are";
+    String shows = "` shows " + (one ? "it." : "them.");
+    return Optional.of(parts + " listed only, with no port yet: `--listed" + shows)
         .filter(any -> leftOut > 0);
   }
 
