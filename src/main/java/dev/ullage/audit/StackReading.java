@@ -15,12 +15,20 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /**
- * How deep the stack of a program is: on AVR from its instructions, on machines that keep the
- * return address in a register from the compiler's call-graph files.
+ * How deep the stack of a program is: from its instructions or, where those do not tell, from the
+ * compiler's call-graph files.
  */
 final class StackReading {
   /** More than the largest AVR has. */
   private static final long MOST_AVR_CODE = 512 * 1024;
+
+  private static final long MOST_CODE = 2048 * 1024;
+
+  // Bytes of the header of an ELF file, and what they are where instructions are followed.
+  private static final int CLASS = 4;
+  private static final int SMALL = 1;
+  private static final int ORDER = 5;
+  private static final int LITTLE = 1;
 
   // The frame that an exception pushes, with 4 bytes to align it: ARMv7-M Architecture Reference
   // Manual, B1.5.6 and B1.5.7; the longer one with floating-point registers.
@@ -43,13 +51,24 @@ final class StackReading {
       return Stack.unknown("the program has no symbol table");
     }
     if (program.machine() == ElfProgram.AVR) {
-      return avr(bytes);
+      return followed(bytes, MOST_AVR_CODE);
     }
     boolean linkRegister =
         program.machine() == ElfProgram.ARM || program.machine() == ElfProgram.RISCV;
     if (!linkRegister) {
       return Stack.unknown("stacks are followed on AVR, ARM and RISC-V only");
     }
+    boolean readable = bytes[CLASS] == SMALL && bytes[ORDER] == LITTLE;
+    Stack followed = readable ? followed(bytes, MOST_CODE) : fromFiles();
+    if (followed.isBound() || calls.isEmpty()) {
+      return followed;
+    }
+    // The compiler may know a bound where instructions alone do not show it.
+    Stack said = fromFiles();
+    return said.isBound() ? said : followed;
+  }
+
+  private Stack fromFiles() {
     if (calls.isEmpty()) {
       String alone = calls.deepestAlone().map(words -> "; " + words).orElse("");
       return Stack.unknown(
@@ -59,11 +78,11 @@ final class StackReading {
     return calls.stack(handlers::contains, interruptBytes());
   }
 
-  private Stack avr(byte[] bytes) {
+  private Stack followed(byte[] bytes, long mostCode) {
     long code =
         program.sections().stream().filter(Section::executable).mapToLong(Section::size).sum();
-    if (code > MOST_AVR_CODE) {
-      return Stack.unknown("the program is larger than any AVR");
+    if (code > mostCode) {
+      return Stack.unknown("the program is larger than any part's");
     }
     StackBound bound = LinkedProgram.read(program.file(), bytes).stack();
     List<StackPath.Step> path =

@@ -83,6 +83,7 @@ final class MachineStack {
       return whole;
     }
     List<Step> steps = new ArrayList<>(above.get().steps());
+    steps.removeIf(step -> step.bytes() == 0);
     steps.addAll(below.steps());
     return new StackPath(above.get().bytes() + below.bytes(), steps, Optional.empty());
   }

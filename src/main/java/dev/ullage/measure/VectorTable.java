@@ -37,7 +37,8 @@ record VectorTable(int reset, Set<Integer> handlers) {
   private static Optional<VectorTable> read(Section section, CodeSection code) {
     int stack = section.contents().word(0);
     int reset = section.contents().word(4);
-    if ((stack & 3) != 0 || stack == 0 || !isRoutine(reset, code)) {
+    boolean named = NAME.matcher(section.name()).matches();
+    if ((stack & 3) != 0 || stack == 0 && !named || !isRoutine(reset, code)) {
       return Optional.empty();
     }
     Set<Integer> handlers = new LinkedHashSet<>();
@@ -46,7 +47,7 @@ record VectorTable(int reset, Set<Integer> handlers) {
       int word = section.contents().word(at);
       if (isRoutine(word, code)) {
         handlers.add(word & ~1);
-      } else if (word != 0 && !NAME.matcher(section.name()).matches()) {
+      } else if (word != 0 && !named) {
         break;
       }
     }

@@ -86,20 +86,17 @@ class StackTest {
   }
 
   @Test
-  void armProgram_isFollowedFromItsCallGraphFiles() throws IOException {
+  void armProgram_isFollowedFromItsInstructions() throws IOException {
     BuiltProgram.ARM.require();
     String noDivision =
         BuiltProgram.SOURCE.replace("a / (first", "a + (first").replace("% 11", "& 7");
     Path program =
         BuiltProgram.ARM.build(
-            folder,
-            noDivision.replace("first % 9", "first & 7"),
-            "-fstack-usage",
-            "-fcallgraph-info=su");
+            folder, noDivision.replace("first % 9", "first & 7"), "-fstack-usage");
     Stack stack = Artefacts.read(program, Optional.empty()).stack();
     assertEquals(Stack.Kind.BOUND, stack.kind(), stack.why());
     assertEquals(
-        List.of("main", "average", "main.c:weigh"),
+        List.of("main", "average", "weigh"),
         stack.path().stream().map(step -> step.function()).toList());
     int frames =
         dev.ullage.testing.Tool.output(folder, "cat", "main.su")
@@ -110,12 +107,33 @@ class StackTest {
   }
 
   @Test
-  void framesAlone_areSaidToBeNotEnough() throws IOException {
+  void framesAlone_areSaidToBeNotEnough() {
+    CallFiles calls = new CallFiles();
+    calls.readFrames(
+        new TextFile("a.su", "a.c:9:5:main\t8\tstatic\na.c:2:3:average\t40\tstatic\n"));
+    assertTrue(calls.isEmpty());
+    assertEquals(Optional.of("the deepest by itself is average with 40 B"), calls.deepestAlone());
+  }
+
+  @Test
+  void pointerInArmProgram_isNamedWithItsPlace() throws IOException {
     BuiltProgram.ARM.require();
-    Path program = BuiltProgram.ARM.build(folder, BuiltProgram.SOURCE, "-fstack-usage");
+    String source =
+        BuiltProgram.SOURCE
+            .replace("int main", "uint16_t (*volatile hook)(uint8_t);\nint main")
+            .replace("+= average(", "+= hook(");
+    Stack stack = Artefacts.read(BuiltProgram.ARM.build(folder, source), Optional.empty()).stack();
+    assertEquals(Stack.Kind.UNBOUNDED, stack.kind());
+    assertTrue(stack.why().startsWith("main calls a computed address at main+0x"), stack.why());
+  }
+
+  @Test
+  void riscvProgram_isFollowedFromItsInstructions() throws IOException {
+    BuiltProgram.RISCV.require();
+    Path program = BuiltProgram.RISCV.build(folder, BuiltProgram.SOURCE, "-fstack-usage");
     Stack stack = Artefacts.read(program, Optional.empty()).stack();
-    assertEquals(Stack.Kind.UNKNOWN, stack.kind());
-    assertTrue(stack.why().contains("the deepest by itself is average with "), stack.why());
+    assertEquals(Stack.Kind.BOUND, stack.kind(), stack.why());
+    assertTrue(stack.path().stream().anyMatch(step -> step.function().equals("weigh")));
   }
 
   @Test
@@ -144,14 +162,12 @@ class StackTest {
             __attribute__((section(".vectors"), used))
             void (*const vectors[])(void) = {0, (void (*)(void))main, tick};
             """;
-    Path program =
-        BuiltProgram.ARM.build(
-            folder, source.replace(" % 11", " & 7"), "-fstack-usage", "-fcallgraph-info=su");
+    Path program = BuiltProgram.ARM.build(folder, source.replace(" % 11", " & 7"));
     Measured measured = Artefacts.read(program, Optional.empty());
     Stack stack = measured.stack();
     assertEquals(Stack.Kind.BOUND, stack.kind(), stack.why());
     List<String> path = stack.path().stream().map(step -> step.function()).toList();
-    assertEquals(List.of("(interrupt)", "tick", "average", "main.c:weigh"), path.subList(3, 7));
+    assertEquals(List.of("(interrupt)", "tick", "average", "weigh"), path.subList(3, 7));
     assertEquals(36, stack.path().get(3).bytes(), "eight words, and one to align them");
     assertEquals(12, measured.figures().vectors());
   }
