@@ -10,7 +10,10 @@ import java.util.regex.Pattern;
 /**
  * The deepest stack of a whole program: the deepest path below the call to {@code main}, and on top
  * of it the deepest interrupt. Interrupts do not nest, because the hardware keeps them off while
- * one is served; a handler that lets them in again has no bound.
+ * one is served; a handler that lets them in again has no bound. On Cortex-M they do not nest while
+ * all have the priority that they have after a reset, and what the hardware pushes is a step of its
+ * own, {@code (interrupt)}. There and on RISC-V the path begins where the program starts, if that
+ * can be followed.
  *
  * @param bytes the sum
  * @param main from {@code main} on
