@@ -65,9 +65,7 @@ final class LoopDraw {
   static Loop withOneMoreToAsk(Loop loop) {
     Sensor s = loop.sensor();
     List<Integer> ask = IntStream.rangeClosed(0, s.ask().size()).boxed().toList();
-    return new Loop(
-        loop.name(),
-        loop.periodMs(),
+    return loop.with(
         new Sensor(
             s.bus(),
             s.address(),
@@ -77,16 +75,7 @@ final class LoopDraw {
             s.waitMs(),
             s.frozenAfter(),
             s.frame(),
-            s.scale()),
-        loop.average(),
-        loop.alarm(),
-        loop.outputs(),
-        loop.extras(),
-        loop.board(),
-        loop.busDriver(),
-        loop.buffer(),
-        loop.bring(),
-        loop.margin());
+            s.scale()));
   }
 
   private int period() {

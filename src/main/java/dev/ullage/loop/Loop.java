@@ -18,4 +18,53 @@ public record Loop(
     BusDriver busDriver,
     BufferSizes buffer,
     Bring bring,
-    Margin margin) {}
+    Margin margin) {
+  /** The same with another sensor. */
+  public Loop with(Sensor sensor) {
+    return new Loop(
+        name, periodMs, sensor, average, alarm, outputs, extras, board, busDriver, buffer, bring,
+        margin);
+  }
+
+  /** The same with another average. */
+  public Loop with(Average average) {
+    return new Loop(
+        name, periodMs, sensor, average, alarm, outputs, extras, board, busDriver, buffer, bring,
+        margin);
+  }
+
+  /** The same with another alarm. */
+  public Loop with(Alarm alarm) {
+    return new Loop(
+        name, periodMs, sensor, average, alarm, outputs, extras, board, busDriver, buffer, bring,
+        margin);
+  }
+
+  /** The same with another set of outputs. */
+  public Loop with(Outputs outputs) {
+    return new Loop(
+        name, periodMs, sensor, average, alarm, outputs, extras, board, busDriver, buffer, bring,
+        margin);
+  }
+
+  /** The same with another set of extras. */
+  public Loop with(Extras extras) {
+    return new Loop(
+        name, periodMs, sensor, average, alarm, outputs, extras, board, busDriver, buffer, bring,
+        margin);
+  }
+
+  /** The same with another board. */
+  public Loop with(Board board) {
+    return new Loop(
+        name, periodMs, sensor, average, alarm, outputs, extras, board, busDriver, buffer, bring,
+        margin);
+  }
+
+  /** The same with another bus driver and its buffers. */
+  public Loop with(BusDriver busDriver, BufferSizes buffer) {
+    return new Loop(
+        name, periodMs, sensor, average, alarm, outputs, extras, board, busDriver, buffer, bring,
+        margin);
+  }
+}

@@ -107,19 +107,7 @@ public final class Remedies {
             is.latch(),
             is.onSensorFault(),
             is.faultsAllowed());
-    return new Loop(
-        loop.name(),
-        loop.periodMs(),
-        loop.sensor(),
-        loop.average(),
-        alarm,
-        loop.outputs(),
-        loop.extras(),
-        loop.board(),
-        loop.busDriver(),
-        loop.buffer(),
-        loop.bring(),
-        loop.margin());
+    return loop.with(alarm);
   }
 
   /** Each alarm then beside those of now that it stands for. */

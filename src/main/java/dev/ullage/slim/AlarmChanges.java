@@ -1,7 +1,5 @@
 package dev.ullage.slim;
 
-import static dev.ullage.slim.Edited.with;
-
 import dev.ullage.loop.Alarm;
 import dev.ullage.loop.Alarm.Limit;
 import dev.ullage.loop.Alarm.Setting;
@@ -47,7 +45,7 @@ final class AlarmChanges {
             "one reading past the limit is enough to start the alarm, and one inside to end it",
             l ->
                 Optional.of(
-                    with(l, alarm(l.alarm(), l.alarm().limit(), l.alarm().hysteresis(), 1, 1)))));
+                    l.with(alarm(l.alarm(), l.alarm().limit(), l.alarm().hysteresis(), 1, 1)))));
   }
 
   /** Only where successive readings still keep the alarm from chattering at the limit. */
@@ -69,7 +67,7 @@ final class AlarmChanges {
 
   private static Loop withoutGap(Loop loop) {
     Alarm now = loop.alarm();
-    return with(loop, alarm(now, now.limit(), BigDecimal.ZERO, now.tripAfter(), now.clearAfter()));
+    return loop.with(alarm(now, now.limit(), BigDecimal.ZERO, now.tripAfter(), now.clearAfter()));
   }
 
   private static Optional<Change> knob(Loop loop) {
@@ -96,7 +94,7 @@ final class AlarmChanges {
                 + " "
                 + unit
                 + ", the knob's middle, until you write another alarm.threshold and build again",
-            l -> Optional.of(with(l, withLimit(l.alarm(), still)))));
+            l -> Optional.of(l.with(withLimit(l.alarm(), still)))));
   }
 
   private static BigDecimal middle(Setting.Knob knob) {
@@ -118,7 +116,7 @@ final class AlarmChanges {
             "false",
             LATCH,
             "the alarm ends by itself when the value is back, whether someone has come or not",
-            l -> Optional.of(with(l, unlatched(l.alarm())))));
+            l -> Optional.of(l.with(unlatched(l.alarm())))));
   }
 
   private static Alarm unlatched(Alarm a) {

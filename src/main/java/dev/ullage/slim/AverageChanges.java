@@ -1,7 +1,5 @@
 package dev.ullage.slim;
 
-import static dev.ullage.slim.Edited.with;
-
 import dev.ullage.loop.Average;
 import dev.ullage.loop.Average.OverTime;
 import dev.ullage.loop.Loop;
@@ -144,7 +142,7 @@ final class AverageChanges {
       boolean counts = loop.alarm().tripAfter() > 1 || loop.alarm().clearAfter() > 1;
       return after.overTime() == OverTime.BLOCK && counts
           ? Optional.empty()
-          : Optional.of(with(loop, after));
+          : Optional.of(loop.with(after));
     };
   }
 

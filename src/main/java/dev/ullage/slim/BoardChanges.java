@@ -1,7 +1,5 @@
 package dev.ullage.slim;
 
-import static dev.ullage.slim.Edited.with;
-
 import dev.ullage.firmware.Clocking;
 import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.Board;
@@ -64,7 +62,7 @@ final class BoardChanges {
         written.isPresent() ? String.valueOf(hz) : "as delivered",
         OTHER_CLOCK,
         slimmed -> runsAt(slimmed, now),
-        l -> Optional.of(with(l, board(l.board(), written, l.board().pins()))));
+        l -> Optional.of(l.with(board(l.board(), written, l.board().pins()))));
   }
 
   private static String runsAt(Firmware slimmed, long before) {
@@ -91,7 +89,7 @@ final class BoardChanges {
         "chosen",
         OTHER_PINS,
         "the pins are chosen for this part: the board has to be wired so",
-        l -> Optional.of(with(l, board(l.board(), l.board().clockHz(), Map.of()))));
+        l -> Optional.of(l.with(board(l.board(), l.board().clockHz(), Map.of()))));
   }
 
   private static Board board(Board b, OptionalLong clockHz, Map<Board.Role, String> pins) {

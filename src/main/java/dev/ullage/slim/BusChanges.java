@@ -1,7 +1,5 @@
 package dev.ullage.slim;
 
-import static dev.ullage.slim.Edited.with;
-
 import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.BufferSizes;
 import dev.ullage.loop.BusDriver;
@@ -47,7 +45,7 @@ final class BusChanges {
         word(to),
         weight,
         loss,
-        l -> Optional.of(with(l, to, l.buffer())));
+        l -> Optional.of(l.with(to, l.buffer())));
   }
 
   private static String polled(BusDriver now) {
@@ -80,7 +78,7 @@ final class BusChanges {
             "the bus buffers hold what this sensor needs, and nothing longer for a second device",
             l ->
                 l.busDriver() == BusDriver.BUFFERED
-                    ? Optional.of(with(l, l.busDriver(), exact))
+                    ? Optional.of(l.with(l.busDriver(), exact))
                     : Optional.empty()));
   }
 

@@ -1,7 +1,5 @@
 package dev.ullage.slim;
 
-import static dev.ullage.slim.Edited.with;
-
 import dev.ullage.loop.Board;
 import dev.ullage.loop.Extras;
 import dev.ullage.loop.Extras.Report;
@@ -53,7 +51,7 @@ final class ExtraChanges {
         l -> {
           Extras e = l.extras();
           return Optional.of(
-              with(l, new Extras(e.report(), false, e.watchdogMs(), e.sleep(), e.muteButton())));
+              l.with(new Extras(e.report(), false, e.watchdogMs(), e.sleep(), e.muteButton())));
         });
   }
 
@@ -70,7 +68,7 @@ final class ExtraChanges {
           Extras silent = new Extras(e.report(), e.settings(), e.watchdogMs(), e.sleep(), false);
           return l.alarm().latch()
               ? Optional.empty()
-              : Optional.of(OutputChanges.without(with(l, silent), Board.Role.MUTE));
+              : Optional.of(OutputChanges.without(l.with(silent), Board.Role.MUTE));
         });
   }
 
@@ -123,7 +121,7 @@ final class ExtraChanges {
 
   private static Loop reporting(Loop loop, Optional<Report> report) {
     Extras e = loop.extras();
-    return with(loop, new Extras(report, e.settings(), e.watchdogMs(), e.sleep(), e.muteButton()));
+    return loop.with(new Extras(report, e.settings(), e.watchdogMs(), e.sleep(), e.muteButton()));
   }
 
   private static String words(Report report) {
@@ -152,7 +150,7 @@ final class ExtraChanges {
         l -> {
           Extras e = l.extras();
           return Optional.of(
-              with(l, new Extras(e.report(), e.settings(), e.watchdogMs(), then, e.muteButton())));
+              l.with(new Extras(e.report(), e.settings(), e.watchdogMs(), then, e.muteButton())));
         });
   }
 
@@ -168,7 +166,7 @@ final class ExtraChanges {
           Extras e = l.extras();
           Extras without =
               new Extras(e.report(), e.settings(), OptionalInt.empty(), e.sleep(), e.muteButton());
-          return Optional.of(with(l, without));
+          return Optional.of(l.with(without));
         });
   }
 }

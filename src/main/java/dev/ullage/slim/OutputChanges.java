@@ -1,7 +1,5 @@
 package dev.ullage.slim;
 
-import static dev.ullage.slim.Edited.with;
-
 import dev.ullage.loop.Board;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.Outputs;
@@ -60,7 +58,7 @@ final class OutputChanges {
 
   private static Loop lit(Loop loop, Optional<Lamp> lamp) {
     Outputs now = loop.outputs();
-    return with(loop, new Outputs(lamp, now.sounder(), now.relay()));
+    return loop.with(new Outputs(lamp, now.sounder(), now.relay()));
   }
 
   private static void sounder(Sounder sounder, List<Change> changes) {
@@ -103,7 +101,7 @@ final class OutputChanges {
 
   private static Loop sounding(Loop loop, Optional<Sounder> sounder) {
     Outputs now = loop.outputs();
-    return with(loop, new Outputs(now.lamp(), sounder, now.relay()));
+    return loop.with(new Outputs(now.lamp(), sounder, now.relay()));
   }
 
   private static String words(Sounder sounder) {
@@ -127,8 +125,7 @@ final class OutputChanges {
     }
     Map<Board.Role, String> pins = new EnumMap<>(now.pins());
     pins.remove(role);
-    return with(
-        loop,
+    return loop.with(
         new Board(now.supplyV(), now.clockHz(), now.pullUpOhm(), now.busCapacitancePf(), pins));
   }
 }

@@ -1,7 +1,5 @@
 package dev.ullage.slim;
 
-import static dev.ullage.slim.Edited.with;
-
 import dev.ullage.loop.Frame;
 import dev.ullage.loop.Frame.Crc8.Over;
 import dev.ullage.loop.Loop;
@@ -57,7 +55,7 @@ final class SensorChanges {
                   f.shiftRight(),
                   f.bits(),
                   Optional.empty());
-          return Optional.of(with(l, sensor(l.sensor(), l.sensor().frozenAfter(), unchecked)));
+          return Optional.of(l.with(sensor(l.sensor(), l.sensor().frozenAfter(), unchecked)));
         });
   }
 
@@ -69,7 +67,7 @@ final class SensorChanges {
         "0",
         NO_FROZEN,
         "a sensor that sends the same value for ever is not noticed",
-        l -> Optional.of(with(l, sensor(l.sensor(), 0, l.sensor().frame()))));
+        l -> Optional.of(l.with(sensor(l.sensor(), 0, l.sensor().frame()))));
   }
 
   private static Sensor sensor(Sensor s, int frozenAfter, Frame frame) {
