@@ -127,7 +127,7 @@ final class AuditCommand extends BaseCommand {
                     "the program was emitted for "
                         + part
                         + "; emit it for this part before it runs there"));
-    if (loop.isEmpty()) {
+    if (loop.isEmpty() && target.isPresent()) {
       notes.add(
           "parts that also fit do so by their memories; with `--loop` those that lack a pin or a"
               + " peripheral are left out");

@@ -113,6 +113,14 @@ class AuditCommandTest {
     assertTrue(suited.contains("\"attiny84\""), suited);
   }
 
+  /** Of a program for an unknown part no other parts are named, so nothing is said of them. */
+  @Test
+  void programForNoKnownPart_saysNothingOfOtherParts() {
+    String elf = plain.resolve("build/firmware.elf").toString();
+    assertFalse(Run.of("audit", elf).out().contains("parts that also fit"));
+    assertTrue(Run.of("audit", elf, "-t", "attiny85").out().contains("parts that also fit"));
+  }
+
   @Test
   void text_fitsATerminal() {
     String out = Run.of("audit", grown.toString()).out();
