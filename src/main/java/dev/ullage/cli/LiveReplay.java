@@ -32,16 +32,24 @@ final class LiveReplay {
   private final Surroundings around;
   private final Loop loop;
   private final int knob;
+  private final Set<Integer> presses;
   private final TraceReader reader;
   private final LoopMachine machine;
   private final LiveView view;
   private final List<Reading> readings = new ArrayList<>();
   private boolean findings;
 
-  LiveReplay(Surroundings around, Loop loop, int knob, TraceOptions options, Style style) {
+  LiveReplay(
+      Surroundings around,
+      Loop loop,
+      int knob,
+      Set<Integer> presses,
+      TraceOptions options,
+      Style style) {
     this.around = around;
     this.loop = loop;
     this.knob = knob;
+    this.presses = presses;
     this.reader = new TraceReader(NAME, loop, options);
     Arithmetic arithmetic = Arithmetic.of(loop);
     this.machine = new LoopMachine(loop, arithmetic, knob);
@@ -68,7 +76,7 @@ final class LiveReplay {
       none.throwIfAny();
     }
     Trace trace = new Trace(NAME, readings, loop.periodMs(), List.of());
-    return Replay.of(loop, trace, knob, Set.of());
+    return Replay.of(loop, trace, knob, presses);
   }
 
   /** Whether there was a line that could not be read. */
@@ -89,6 +97,9 @@ final class LiveReplay {
   private void show(Reading reading) {
     readings.add(reading);
     around.out().print(view.after(reading, machine.take(reading)));
+    if (presses.contains(readings.size())) {
+      machine.pressMute();
+    }
     around.out().flush();
   }
 }

@@ -96,7 +96,8 @@ final class ReplayCommand extends BaseCommand {
 
   private ExitCode live(Loop loop, int knob) {
     LiveReplay live =
-        folded(() -> new LiveReplay(around, loop, knob, options(), output.style(around)));
+        folded(
+            () -> new LiveReplay(around, loop, knob, presses(), options(), output.style(around)));
     report(live.run());
     return live.sawFindings() ? ExitCode.FINDINGS : ExitCode.GOOD;
   }

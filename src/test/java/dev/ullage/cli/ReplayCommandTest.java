@@ -108,6 +108,30 @@ class ReplayCommandTest {
     assertTrue(run.out().contains("readings 8 in 8 s, 1 failed."), run.out());
   }
 
+  /** A latched alarm goes off once the button was pressed, in what is shown and in the sum. */
+  @Test
+  void muteButton_isPressedWhereAskedOnLinesThatArriveToo() throws IOException {
+    Path loop = folder.resolve("latched.yaml");
+    Files.writeString(
+        loop,
+        """
+        loop: latched
+        sensor:
+          bus: i2c
+          address: 0x4D
+          frame: {sample_bytes: 2, signed: true}
+          scale: {gain: 0.1, offset: 0, unit: degC}
+        alarm: {when: above, threshold: 30, latch: true}
+        outputs: {lamp: {blink_ms: 0}}
+        extras: {mute_button: true}
+        """);
+    Run run =
+        Run.with("31\n20\n20\n20\n", Map.of(), "replay", loop.toString(), "-", "--mute-after", "2");
+    assertTrue(run.isGood(), run.err());
+    assertTrue(run.out().contains("alarm off, reading 3, after 2 s"), run.out());
+    assertTrue(run.out().contains("alarm    on once, for 2 s in all"), run.out());
+  }
+
   @Test
   void noLines_isBadInput() {
     Run run = Run.with("", Map.of(), "replay", COLD, "-");
