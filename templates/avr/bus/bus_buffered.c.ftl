@@ -2,7 +2,7 @@
 <@head about="The two-wire bus by the part's own controller, with interrupts and buffers."/>
 #include "bus.h"
 
-<#assign r = family.busPort.registers.get()>
+<#assign r = family.busPort.controller.get().registers>
 #include <avr/interrupt.h>
 #include <util/delay_basic.h>
 
@@ -181,7 +181,7 @@ void bus_begin(void)
     bus_failed = false;
     bus_to_send = 0;
     recover();
-    ${r.bitRate} = fixed_u8(BUS_BIT_RATE);
+    ${r.bit_rate} = fixed_u8(BUS_BIT_RATE);
     ${r.control} = 1 << TWEN;
     sei();
 }

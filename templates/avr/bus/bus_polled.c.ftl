@@ -2,7 +2,7 @@
 <@head about="The two-wire bus by the part's own controller, waited for."/>
 #include "bus.h"
 
-<#assign r = family.busPort.registers.get()>
+<#assign r = family.busPort.controller.get().registers>
 #include <util/delay_basic.h>
 
 #include "../port/port.h"
@@ -83,6 +83,6 @@ void bus_begin(void)
 {
     bus_fault = false;
     recover();
-    ${r.bitRate} = fixed_u8(BUS_BIT_RATE);
+    ${r.bit_rate} = fixed_u8(BUS_BIT_RATE);
     ${r.control} = 1 << TWEN;
 }

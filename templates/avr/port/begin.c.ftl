@@ -5,24 +5,24 @@
 
 #include <avr/wdt.h>
 </#if>
-<#assign guard = family.watchdog.guard>
+<#assign w = family.watchdog.registers>
 
 void port_begin(void)
 {
 <#if t.clock == "yes">
-<#if guard.isPresent()>
+<#if w.guard??>
     /* The signature lets the next write through. */
-    ${guard.get()} = 0xD8;
+    ${w.guard} = 0xD8;
 <#else>
     CLKPR = fixed_u8(1 << CLKPCE);
 </#if>
-    CLKPR = fixed_u8(CLOCK_DIVIDE);
+    CLKPR = fixed_u8(CLOCK_SETTING);
 </#if>
 <#if t.watchdog == "yes">
-<#if guard.isPresent()>
+<#if w.guard??>
     wdt_reset();
-    ${guard.get()} = 0xD8;
-    ${family.watchdog.control} = fixed_u8((1 << WDE) | WATCHDOG_PRESCALE);
+    ${w.guard} = 0xD8;
+    ${w.control} = fixed_u8((1 << WDE) | WATCHDOG_PRESCALE);
 <#else>
     wdt_enable(WATCHDOG_TIMEOUT);
 </#if>

@@ -2,7 +2,8 @@
 <@head about="Counts time with ${pace.timer.name}."/>
 #include "../src/pace.h"
 
-<#assign counted = t.tick == "counted" kept = t.left == "kept" timer = pace.timer guard = family.watchdog.guard>
+<#assign counted = t.tick == "counted" kept = t.left == "kept" timer = pace.timer w = family.watchdog.registers>
+<#assign r = timer.registers flag_register = r.flag?keep_before(".") flag_bit = r.flag?keep_after(".") mask_register = r.mask?keep_before(".") mask_bit = r.mask?keep_after(".")>
 <#if counted || t.sleep == "deep">
 #include <avr/interrupt.h>
 </#if>
@@ -31,7 +32,7 @@ volatile uint8_t pace_count;
 static uint8_t pace_seen;
 
 /* By hand, because a compiler saves more registers than one increment needs. */
-ISR(${timer.vector}, ISR_NAKED)
+ISR(${r.vector}, ISR_NAKED)
 {
     __asm__ volatile(
         "push r24\n\t"
@@ -49,27 +50,27 @@ ISR(${timer.vector}, ISR_NAKED)
 </#if>
 <#if t.sleep == "deep">
 /* Nothing to do: waking up is all. */
-EMPTY_INTERRUPT(${family.watchdog.interrupt.get().vector})
+EMPTY_INTERRUPT(${w.wake_vector})
 
 </#if>
 void pace_begin(void)
 {
 <#list timer.mode as register, bits>
-<#if register != timer.clockRegister>
+<#if register != r.clock_register>
     ${register} = fixed_u8(${bits});
 </#if>
 </#list>
-    ${timer.top} = fixed_u${timer.bits}(PACE_TOP);
-<#if timer.toggle.isPresent() && timer.toggle.get().compare.isPresent()>
+    ${r.top} = fixed_u${timer.bits}(PACE_TOP);
+<#if timer.toggle.isPresent() && timer.toggle.get().registers.compare??>
     /* The flag comes from a register of its own. */
-    ${timer.toggle.get().compare.get()} = fixed_u${timer.bits}(PACE_TOP);
+    ${timer.toggle.get().registers.compare} = fixed_u${timer.bits}(PACE_TOP);
 </#if>
 <#if counted>
-    ${timer.maskRegister} = fixed_u8(1 << ${timer.maskBit});
+    ${mask_register} = fixed_u8(1 << ${mask_bit});
 </#if>
-    ${timer.clockRegister} = fixed_u8(<#if timer.mode[timer.clockRegister]??>${timer.mode[timer.clockRegister]} | </#if>PACE_CLOCK_SELECT);
+    ${r.clock_register} = fixed_u8(<#if timer.mode[r.clock_register]??>${timer.mode[r.clock_register]} | </#if>PACE_CLOCK_SELECT);
 <#if t.sleep == "idle">
-    ${family.sleep.control} = fixed_u8((1 << ${family.sleep.enable})<#if family.sleep.idle != "0"> | ${family.sleep.idle}</#if>);
+    ${family.sleep.registers.control} = fixed_u8((1 << ${family.sleep.registers.enable})<#if family.sleep.registers.idle != "0"> | ${family.sleep.registers.idle}</#if>);
 </#if>
 <#if kept>
     pace_left = fixed_period(PERIOD_TICKS);
@@ -101,13 +102,13 @@ void pace_begin(void)
     }
 </#if>
 </#macro>
-<#macro due><#if counted><#if t.per_tick == "many">(uint8_t)(pace_count - pace_seen) >= PACE_COUNTS<#else>pace_count != pace_seen</#if><#else>(${timer.flagRegister} & (1 << ${timer.flagBit})) != 0</#if></#macro>
-<#macro pending><#if counted><#if t.per_tick == "many">(uint8_t)(pace_count - pace_seen) < PACE_COUNTS<#else>pace_count == pace_seen</#if><#else>(${timer.flagRegister} & (1 << ${timer.flagBit})) == 0</#if></#macro>
+<#macro due><#if counted><#if t.per_tick == "many">(uint8_t)(pace_count - pace_seen) >= PACE_COUNTS<#else>pace_count != pace_seen</#if><#else>(${flag_register} & (1 << ${flag_bit})) != 0</#if></#macro>
+<#macro pending><#if counted><#if t.per_tick == "many">(uint8_t)(pace_count - pace_seen) < PACE_COUNTS<#else>pace_count == pace_seen</#if><#else>(${flag_register} & (1 << ${flag_bit})) == 0</#if></#macro>
 <#macro step indent>
 <#if counted>
 ${indent}pace_seen = (uint8_t)(pace_seen + <#if t.per_tick == "many">PACE_COUNTS<#else>1</#if>);
 <#else>
-${indent}${timer.flagRegister} = (1 << ${timer.flagBit});
+${indent}${flag_register} = (1 << ${flag_bit});
 </#if>
 <#if t.watchdog == "yes">
 ${indent}wdt_reset();
@@ -122,16 +123,16 @@ static void pace_nap(void)
 {
     cli();
     wdt_reset();
-<#if guard.isPresent()>
-    ${guard.get()} = 0xD8;
+<#if w.guard??>
+    ${w.guard} = 0xD8;
 <#else>
-    ${family.watchdog.control} = fixed_u8((1 << WDCE) | (1 << WDE));
+    ${w.control} = fixed_u8((1 << WDCE) | (1 << WDE));
 </#if>
-    ${family.watchdog.control} = fixed_u8((1 << ${family.watchdog.interrupt.get().bit}) | NAP_PRESCALE);
-    ${family.sleep.control} = fixed_u8((1 << ${family.sleep.enable}) | ${family.sleep.powerDown});
+    ${w.control} = fixed_u8((1 << ${w.wake_bit}) | NAP_PRESCALE);
+    ${family.sleep.registers.control} = fixed_u8((1 << ${family.sleep.registers.enable}) | ${family.sleep.registers.power_down});
     sei();
     sleep_cpu();
-    ${family.sleep.control} = 0;
+    ${family.sleep.registers.control} = 0;
 }
 
 /* As long as the alarm is off nothing needs the timer, and the part can sleep deeply. */
@@ -142,9 +143,9 @@ static void pace_nap_through(void)
     do {
         pace_nap();
     } while (--naps != 0);
-<#if guard.isPresent()>
-    ${guard.get()} = 0xD8;
-    ${family.watchdog.control} = <#if t.watchdog == "yes">fixed_u8((1 << WDE) | WATCHDOG_PRESCALE)<#else>0</#if>;
+<#if w.guard??>
+    ${w.guard} = 0xD8;
+    ${w.control} = <#if t.watchdog == "yes">fixed_u8((1 << WDE) | WATCHDOG_PRESCALE)<#else>0</#if>;
 <#elseif t.watchdog == "yes">
     wdt_enable(WATCHDOG_TIMEOUT);
 <#else>

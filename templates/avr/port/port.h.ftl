@@ -58,7 +58,7 @@ static inline void port_lamp_toggle(void)
 /* The sounder, on ${pin.sounder.name}, which ${tone.timer.name} toggles at ${frequency} Hz. */
 static inline void port_sounder(bool on)
 {
-<#assign toggle = tone.timer.toggle.get() timer = tone.timer>
+<#assign toggle = tone.timer.toggle.get().registers timer = tone.timer clock = timer.registers.clock_register>
 <#assign mode = timer.mode[toggle.register]!"0">
 <#if shared>
     uint8_t mode = fixed_u8(${mode});
@@ -68,20 +68,20 @@ static inline void port_sounder(bool on)
     }
     ${toggle.register} = mode;
 <#else>
-    uint8_t mode = fixed_u8(${mode}<#if toggle.register == timer.clockRegister> | ${tone_select}</#if>);
+    uint8_t mode = fixed_u8(${mode}<#if toggle.register == clock> | TONE_CLOCK_SELECT</#if>);
 
     if (on) {
 <#list timer.mode as register, bits>
-<#if register != toggle.register && register != timer.clockRegister>
+<#if register != toggle.register && register != clock>
         ${register} = ${bits};
 </#if>
 </#list>
-<#if toggle.register != timer.clockRegister>
-        ${timer.clockRegister} = fixed_u8(<#if timer.mode[timer.clockRegister]??>${timer.mode[timer.clockRegister]} | </#if>${tone_select});
+<#if toggle.register != clock>
+        ${clock} = fixed_u8(<#if timer.mode[clock]??>${timer.mode[clock]} | </#if>TONE_CLOCK_SELECT);
 </#if>
-        ${timer.top} = fixed_u${timer.bits}(TONE_TOP);
-<#if toggle.compare.isPresent()>
-        ${toggle.compare.get()} = fixed_u${timer.bits}(TONE_TOP);
+        ${timer.registers.top} = fixed_u${timer.bits}(TONE_TOP);
+<#if toggle.compare??>
+        ${toggle.compare} = fixed_u${timer.bits}(TONE_TOP);
 </#if>
         mode |= ${toggle.bits};
     }

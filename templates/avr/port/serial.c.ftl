@@ -7,26 +7,26 @@
 </#if>
 
 <#if t.kind == "hardware">
-<#assign s = family.serialPort.get()>
+<#assign s = family.serialPort.get().registers status = s.empty?keep_before(".") empty = s.empty?keep_after(".") control = s.transmit?keep_before(".") transmit = s.transmit?keep_after(".")>
 void port_serial_begin(void)
 {
-    ${s.baudHigh} = fixed_u8((uint8_t)(SERIAL_DIVIDER >> 8));
-    ${s.baudLow} = fixed_u8((uint8_t)SERIAL_DIVIDER);
-    ${s.status} = fixed_u8(1 << ${s.doubleSpeed});
-    ${s.control} = fixed_u8(1 << ${s.transmit});
+    ${s.baud_high} = fixed_u8((uint8_t)(SERIAL_DIVIDER >> 8));
+    ${s.baud_low} = fixed_u8((uint8_t)SERIAL_DIVIDER);
+    ${status} = fixed_u8(1 << ${s.double_speed});
+    ${control} = fixed_u8(1 << ${transmit});
 }
 
 void port_serial_send(uint8_t character)
 {
     /* The sender takes the next character after ten bits at most. */
-    while ((${s.status} & (1 << ${s.empty})) == 0) {
+    while ((${status} & (1 << ${empty})) == 0) {
     }
     ${s.data} = character;
 <#if t.flush == "yes">
     /* Deep sleep would stop the sender in the middle of a character. */
-    while ((${s.status} & (1 << ${s.empty?replace("UDRE", "TXC")})) == 0) {
+    while ((${status} & (1 << ${empty?replace("UDRE", "TXC")})) == 0) {
     }
-    ${s.status} = (1 << ${s.empty?replace("UDRE", "TXC")}) | (1 << ${s.doubleSpeed});
+    ${status} = (1 << ${empty?replace("UDRE", "TXC")}) | (1 << ${s.double_speed});
 </#if>
 }
 <#else>

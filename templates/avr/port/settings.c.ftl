@@ -5,7 +5,7 @@
 #include <avr/interrupt.h>
 #include <avr/io.h>
 
-<#assign e = family.eeprom.get() bytes = (t.sum?ends_with("32"))?then(4, 2)>
+<#assign e = family.keeping.get().registers bytes = (t.sum?ends_with("32"))?then(4, 2)>
 #define SETTINGS_AT 0
 #define SETTINGS_SEED 0xA5
 
@@ -49,7 +49,7 @@ static void eeprom_write(uint8_t address, uint8_t byte)
     ${e.data} = byte;
     /* The second bit must follow the first within four clocks. */
     cli();
-    ${e.control} |= (1 << ${e.masterWrite});
+    ${e.control} |= (1 << ${e.master_write});
     ${e.control} |= (1 << ${e.write});
     SREG = status;
 }

@@ -33,9 +33,10 @@ class ArchitectureTest {
   static {
     MAY_USE.put("input", Set.of());
     MAY_USE.put("loop", Set.of("input"));
-    MAY_USE.put("target", Set.of("input"));
+    MAY_USE.put("formula", Set.of());
+    MAY_USE.put("target", Set.of("formula", "input"));
     MAY_USE.put("measure", Set.of("input"));
-    MAY_USE.put("firmware", Set.of("loop", "target"));
+    MAY_USE.put("firmware", Set.of("formula", "loop", "target"));
     MAY_USE.put("sizing", Set.of("measure", "firmware", "loop", "target", "input"));
     MAY_USE.put("slim", Set.of("sizing", "firmware", "loop", "target", "input"));
     MAY_USE.put("audit", Set.of("sizing", "measure", "loop", "target", "input"));

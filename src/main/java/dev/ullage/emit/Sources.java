@@ -5,6 +5,7 @@ import dev.ullage.firmware.Firmware;
 import dev.ullage.firmware.Module;
 import dev.ullage.firmware.TypeName;
 import dev.ullage.loop.Board.Role;
+import dev.ullage.loop.BusDriver;
 import dev.ullage.target.Pin;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -29,6 +30,7 @@ public final class Sources {
           "converter", "port",
           "serial", "port",
           "settings", "port",
+          "pins", "port",
           "bus_bitbang", "bus",
           "bus_polled", "bus",
           "bus_buffered", "bus");
@@ -38,10 +40,12 @@ public final class Sources {
       Set.of("check", "average", "knob", "outputs", "pace", "report", "settings", "alarm");
 
   private final Firmware firmware;
+  private final PortFiles port;
   private final Map<String, Object> common;
 
   private Sources(Firmware firmware) {
     this.firmware = firmware;
+    this.port = new PortFiles(firmware.target());
     this.common = common();
   }
 
@@ -53,7 +57,37 @@ public final class Sources {
     for (Module module : firmware.modules()) {
       files.add(sources.code(module));
     }
+    files.addAll(sources.support());
     return files;
+  }
+
+  /** What a program on this target is linked with besides its modules: start-up and the like. */
+  public static List<EmittedFile> support(Firmware firmware) {
+    return new Sources(firmware).support();
+  }
+
+  private List<EmittedFile> support() {
+    Map<String, Object> model = new HashMap<>(common);
+    model.put("handlers", handlers());
+    return port.support(model);
+  }
+
+  /** Interrupt handlers that the modules have, by the number of their vector. */
+  private List<Map<String, String>> handlers() {
+    List<Map<String, String>> handlers = new ArrayList<>();
+    if (firmware.module("pace").orElseThrow().traits().get("tick").equals("counted")) {
+      handlers.add(handler("isr_pace", firmware.pace().timer().registers()));
+    }
+    if (firmware.bus().driver() == BusDriver.BUFFERED) {
+      firmware.target().family().busPort().controller().stream()
+          .map(controller -> handler("isr_bus", controller.registers()))
+          .forEach(handlers::add);
+    }
+    return handlers;
+  }
+
+  private static Map<String, String> handler(String name, Map<String, String> registers) {
+    return Map.of("name", name, "number", registers.getOrDefault("vector", ""));
   }
 
   /** One module's C file, and every header that it may include. */
@@ -81,7 +115,7 @@ public final class Sources {
     String name = module.name() + ".c.ftl";
     String template =
         OF_PORT.containsKey(module.name())
-            ? firmware.target().family().port() + "/" + OF_PORT.get(module.name()) + "/" + name
+            ? port.template(OF_PORT.get(module.name()) + "/" + name)
             : PORTABLE + name;
     Map<String, Object> model = new HashMap<>(common);
     model.put("t", ways(module));
@@ -95,7 +129,8 @@ public final class Sources {
     files.add(file("src/config.h", PORTABLE + "config.h.ftl", common));
     files.add(file("src/reading.h", PORTABLE + "reading.h.ftl", common));
     files.add(file("bus/bus.h", "portable/bus/bus.h.ftl", common));
-    files.add(file("port/port.h", firmware.target().family().port() + "/port/port.h.ftl", common));
+    files.add(file("port/port.h", port.template("port/port.h.ftl"), common));
+    files.addAll(port.headers(common));
     for (Module module : firmware.modules()) {
       if (WITH_HEADER.contains(module.name())) {
         Map<String, Object> model = new HashMap<>(common);
@@ -137,7 +172,6 @@ public final class Sources {
             tone -> {
               model.put("tone", tone);
               model.put("frequency", String.format(Locale.ROOT, "%.1f", tone.hz()));
-              model.put("tone_select", tone.timer().clockSelect().get(tone.prescaler()));
             });
     if (firmware.module("reading").orElseThrow().traits().get("keep").equals("yes")) {
       model.put("keeps", firmware.loop().sensor().frame().samples() > 1 ? "FRAME_SAMPLES" : "1");

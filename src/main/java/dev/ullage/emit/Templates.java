@@ -12,6 +12,7 @@ import java.io.StringWriter;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.UnaryOperator;
 
 /**
@@ -23,6 +24,8 @@ import java.util.function.UnaryOperator;
  */
 final class Templates {
   private static final Configuration CONFIGURATION = configure();
+
+  private static final Map<String, Boolean> EXISTING = new ConcurrentHashMap<>();
 
   private Templates() {}
 
@@ -42,6 +45,12 @@ final class Templates {
       throw new IllegalStateException("The template `" + name + "` failed.", e);
     }
     return tidy(text.toString());
+  }
+
+  /** Whether there is a template of that path. */
+  static boolean exists(String name) {
+    return EXISTING.computeIfAbsent(
+        name, any -> Templates.class.getClassLoader().getResource("templates/" + name) != null);
   }
 
   /** Lets a template be indented for its reader: blanks at line ends and extra blank lines go. */

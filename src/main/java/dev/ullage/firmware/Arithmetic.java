@@ -1,5 +1,6 @@
 package dev.ullage.firmware;
 
+import dev.ullage.formula.Ratio;
 import dev.ullage.loop.Alarm;
 import dev.ullage.loop.Average;
 import dev.ullage.loop.Frame;

@@ -1,5 +1,7 @@
 package dev.ullage.firmware;
 
+import dev.ullage.formula.Ratio;
+import dev.ullage.formula.Recipe;
 import dev.ullage.loop.Alarm;
 import dev.ullage.loop.Average;
 import dev.ullage.loop.Board.Role;
@@ -9,6 +11,7 @@ import dev.ullage.loop.Frame;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.Outputs;
 import dev.ullage.loop.Sensor;
+import dev.ullage.target.Clock;
 import dev.ullage.target.Pin;
 import dev.ullage.target.Target;
 import java.math.BigInteger;
@@ -40,6 +43,7 @@ final class Assembly {
   private final Optional<Serial> serial;
   private final Arithmetic arithmetic;
   private final Map<Role, Pin> pins;
+  private final Map<String, String> routeWords;
   private final boolean polls;
   private final List<TypeName> types = new ArrayList<>();
   private final List<Constant> constants = new ArrayList<>();
@@ -56,6 +60,7 @@ final class Assembly {
       Optional<Serial> serial,
       Arithmetic arithmetic,
       Map<Role, Pin> pins,
+      Map<String, String> routeWords,
       double busyMs) {
     this.loop = loop;
     this.target = target;
@@ -66,6 +71,7 @@ final class Assembly {
     this.serial = serial;
     this.arithmetic = arithmetic;
     this.pins = pins;
+    this.routeWords = routeWords;
     this.polls = !counted() && pace.exactTickMs() <= 1.2 * busyMs;
     main();
     ask();
@@ -85,6 +91,7 @@ final class Assembly {
     begin();
     converter();
     serial();
+    numberedPins();
   }
 
   List<TypeName> types() {
@@ -540,7 +547,12 @@ final class Assembly {
         t -> {
           if (!pace.shared()) {
             define("TONE_TOP", t.top() + "u", toneWords(sounder, t));
+            define(
+                "TONE_CLOCK_SELECT",
+                '(' + t.timer().clockSelect().get(t.prescaler()) + ')',
+                "clock divided by " + t.prescaler());
           }
+          routeWords("TONE_");
         });
     if (sounder.hasPattern()) {
       define("SOUNDER_ON_TICKS", ticks(sounder.onMs()), "outputs.sounder.on_ms, in ticks");
@@ -557,7 +569,9 @@ final class Assembly {
         + Clocking.megahertz(clock.hz())
         + " / "
         + t.prescaler()
-        + " / 2 / (top + 1)";
+        + " / "
+        + t.timer().toggle().orElseThrow().rounds()
+        + " / (top + 1)";
   }
 
   private String ticks(int ms) {
@@ -616,13 +630,10 @@ final class Assembly {
   }
 
   private void watchdog(int ms) {
-    List<Integer> timeouts = target.family().watchdog().timeoutsMs();
-    int chosen = timeouts.indexOf(target.family().watchdog().timeoutFor(ms));
-    boolean guarded = target.family().watchdog().guard().isPresent();
+    Guard guard = Guard.of(target.family().watchdog(), ms);
     define(
-        guarded ? "WATCHDOG_PRESCALE" : "WATCHDOG_TIMEOUT",
-        guarded ? hex(prescaleBits(chosen)) : chosen + "u",
-        "extras.watchdog_ms " + ms + ": restarts after about " + timeouts.get(chosen) + " ms");
+        guard.constants(),
+        "extras.watchdog_ms " + ms + ": restarts after about " + guard.realMs() + " ms");
   }
 
   /** Naps of one length that together come nearest to the period. */
@@ -635,14 +646,11 @@ final class Assembly {
       }
     }
     long naps = Math.max(1, Math.round((double) loop.periodMs() / timeouts.get(chosen)));
+    Recipe nap = target.family().watchdog().nap().orElseThrow();
     define(
-        "NAP_PRESCALE", hex(prescaleBits(chosen)), "naps of about " + timeouts.get(chosen) + " ms");
+        nap.solve(Map.of("step", Ratio.of(chosen))).constants(),
+        "naps of about " + timeouts.get(chosen) + " ms");
     define("NAP_COUNT", Math.min(naps, WIDEST_ENABLE) + "u", "naps in a period");
-  }
-
-  /** The fourth bit of the prescaler lies apart from the first three. */
-  private static int prescaleBits(int index) {
-    return index & 7 | (index & 8) << 2;
   }
 
   private double napError(int napMs) {
@@ -662,26 +670,26 @@ final class Assembly {
   private void bus() {
     SortedMap<String, String> traits = new TreeMap<>();
     long stuck = Math.max(1, Math.round(STUCK_MS * clock.hz() / 1000 / STRETCH_CYCLES));
+    // An int of the smallest parts has 16 bits.
+    long patience =
+        target.stackPointerBits() < Integer.SIZE ? Math.min(stuck, WIDEST_ENABLE) : stuck;
     define(
-        "BUS_PATIENCE",
-        Math.min(stuck, WIDEST_ENABLE) + "u",
-        "turns of a waiting loop: about 30 ms, then it is a fault");
+        "BUS_PATIENCE", patience + "u", "turns of a waiting loop: about 30 ms, then it is a fault");
     String name = bus.driver().name().toLowerCase(Locale.ROOT);
-    if (bus.halfBitLoops() > 0) {
-      define("BUS_HALF_BIT", bus.halfBitLoops() + "u", "turns of the delay loop in half a bit");
-    }
+    bus.constants()
+        .forEach(
+            (constant, value) -> {
+              boolean half = constant.equals("BUS_HALF_BIT");
+              if (!half || bus.delay() != BusPlan.Delay.NONE) {
+                String why = half ? "turns of the delay loop in half a bit" : busWords();
+                define(constant, literal(value), why);
+              }
+            });
+    routeWords("BUS_");
     if (bus.driver() == BusDriver.BITBANG) {
-      traits.put("delay", bus.delayTrait());
+      traits.put("delay", bus.delay().trait());
       traits.put("sda", reach(Role.SDA));
       traits.put("scl", reach(Role.SCL));
-    } else {
-      define(
-          "BUS_BIT_RATE",
-          bus.bitRate() + "u",
-          Decimal.of(bus.hz() / 1000, 1)
-              + " kHz = "
-              + Clocking.megahertz(clock.hz())
-              + " / (16 + 2 * rate)");
     }
     if (bus.driver() == BusDriver.BUFFERED) {
       define("BUS_SEND_BYTES", loop.buffer().sendBytes() + "u", "buffer.send_bytes");
@@ -691,6 +699,15 @@ final class Assembly {
           new Buffer("bus receive", "bus_buffered", "bus_received", loop.buffer().receiveBytes()));
     }
     port("bus_" + name, traits);
+  }
+
+  private String busWords() {
+    return "sensor.speed_hz "
+        + loop.sensor().speedHz()
+        + ": "
+        + Decimal.of(bus.hz() / 1000, 1)
+        + " kHz from "
+        + Clocking.megahertz(clock.hz());
   }
 
   private void begin() {
@@ -703,14 +720,11 @@ final class Assembly {
     }
     SortedMap<String, String> traits = new TreeMap<>();
     writes.forEach((reach, count) -> traits.put(reach, String.valueOf(count)));
-    boolean divided = clock.source() == Clocking.Source.DIVIDED;
-    traits.put("clock", yes(divided));
-    if (divided) {
-      define(
-          "CLOCK_DIVIDE",
-          clock.divideLog2() + "u",
-          "board.clock_hz: the oscillator divided by " + (1 << clock.divideLog2()));
-    }
+    traits.put("clock", clock.setting().map(Clock.Setting::way).orElse(NO));
+    clock
+        .setting()
+        .ifPresent(
+            setting -> define("CLOCK_SETTING", setting.number(), "board.clock_hz " + clock.hz()));
     traits.put("watchdog", yes(loop.extras().watchdogMs().isPresent()));
     loop.extras().watchdogMs().ifPresent(this::watchdog);
     port("begin", traits);
@@ -756,15 +770,29 @@ final class Assembly {
           traits.put("flush", yes(hardware && loop.extras().sleep() == Extras.Sleep.DEEP));
           traits.put("guard", yes(!hardware && counted()));
           define(
-              hardware ? "SERIAL_DIVIDER" : "SERIAL_BIT_LOOPS",
-              port.divider() + "u",
+              port.constants(),
               "extras.report.baud "
                   + loop.extras().report().orElseThrow().baud()
                   + ", off by "
                   + Decimal.of(100 * port.error(), 2)
                   + " %");
+          routeWords("SERIAL_");
           port("serial", traits);
         });
+  }
+
+  /** On parts whose pins are handled by number, the functions that do so. */
+  private void numberedPins() {
+    boolean any = false;
+    for (Map.Entry<Role, Pin> pin : pins.entrySet()) {
+      if (pin.getValue().reach() == Pin.Reach.NUMBER) {
+        any = true;
+        define("PIN_" + pin.getKey(), pin.getValue().number() + "u", pin.getValue().name());
+      }
+    }
+    if (any) {
+      port("pins", new TreeMap<>());
+    }
   }
 
   private String reach(Role role) {
@@ -804,6 +832,28 @@ final class Assembly {
 
   private void define(String name, String literal, String why) {
     constants.add(new Constant(name, literal, why));
+  }
+
+  private void define(Map<String, Long> numbers, String why) {
+    numbers.forEach((name, number) -> define(name, literal(number), why));
+  }
+
+  /** Numbers of more than 16 bits are put together of fields, so they are shown as such. */
+  private static String literal(long number) {
+    return number > WIDEST_ENABLE
+        ? "0x" + Long.toHexString(number).toUpperCase(Locale.ROOT) + 'u'
+        : number + "u";
+  }
+
+  /** What the chosen pins or their peripheral must be told. */
+  private void routeWords(String prefix) {
+    routeWords.forEach(
+        (name, value) -> {
+          if (name.startsWith(prefix)) {
+            boolean number = Character.isDigit(value.charAt(0));
+            define(name, number ? value + 'u' : value, "as the pins that were chosen need it");
+          }
+        });
   }
 
   private void typedef(String name, Whole type, String why) {

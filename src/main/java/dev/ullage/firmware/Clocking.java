@@ -5,22 +5,25 @@ import dev.ullage.target.Clock;
 import dev.ullage.target.Target;
 import java.math.BigDecimal;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * The clock that the firmware counts on, and where it comes from.
  *
  * @param hz what the part runs at
- * @param source factory setting, divided by the program, or set by fuses or from outside
- * @param divideLog2 for {@code DIVIDED}: the power of two that the program divides by
+ * @param source factory setting, set by the program or by fuses, or from outside
+ * @param setting what the program does for it
  */
-public record Clocking(long hz, Source source, int divideLog2) {
+public record Clocking(long hz, Source source, Optional<Clock.Setting> setting) {
 
   /** Where a clock comes from. */
   public enum Source {
     /** The part runs so as it is delivered. */
     FACTORY,
-    /** The program sets the prescaler. */
-    DIVIDED,
+    /** The program sets it. */
+    PROGRAM,
     /** An internal oscillator that fuses must choose. */
     FUSES,
     /** A crystal or a clock from outside; fuses must choose it. */
@@ -33,21 +36,25 @@ public record Clocking(long hz, Source source, int divideLog2) {
     long hz = board.clockHz().orElse(clock.factoryHz());
     checkSpeed(board, clock, hz);
     if (hz == clock.factoryHz()) {
-      return new Clocking(hz, Source.FACTORY, 0);
+      return new Clocking(hz, Source.FACTORY, Optional.empty());
     }
-    if (clock.prescaler()) {
-      // The oscillator that the factory chose; delivered divided by eight or undivided.
-      long oscillator =
-          clock.internalHz().contains(clock.factoryHz() * 8)
-              ? clock.factoryHz() * 8
-              : clock.factoryHz();
-      for (int log2 = 0; log2 <= 8; log2++) {
-        if (oscillator >> log2 == hz && oscillator % (1L << log2) == 0) {
-          return new Clocking(hz, Source.DIVIDED, log2);
-        }
-      }
+    if (clock.settings().containsKey(hz)) {
+      return new Clocking(hz, Source.PROGRAM, Optional.of(clock.settings().get(hz)));
     }
-    return new Clocking(hz, clock.internalHz().contains(hz) ? Source.FUSES : Source.OUTSIDE, 0);
+    if (!clock.fused()) {
+      throw new Lacking("clock", without(clock, hz));
+    }
+    Source source = clock.internalHz().contains(hz) ? Source.FUSES : Source.OUTSIDE;
+    return new Clocking(hz, source, Optional.empty());
+  }
+
+  private static String without(Clock clock, long hz) {
+    Stream<Long> all =
+        Stream.concat(Stream.of(clock.factoryHz()), clock.settings().keySet().stream());
+    return "the board runs at "
+        + megahertz(hz)
+        + ", but the port can set "
+        + all.sorted().map(Clocking::megahertz).collect(Collectors.joining(", "));
   }
 
   private static void checkSupply(Board board, Clock clock) {

@@ -62,7 +62,7 @@ public record Pace(
 
   /** Ticks counted from the matches of the timer that makes the tone. */
   static Optional<Pace> shared(Tone tone, Needs needs) {
-    double countMs = 1000 / tone.halvesPerSecond();
+    double countMs = 1000 / tone.roundsPerSecond();
     for (int ms : candidates(needs)) {
       long counts = Math.max(1, Math.round(ms / countMs));
       boolean seen = counts + Math.ceil(1.2 * needs.busyMs() / countMs) <= COUNTS_SEEN;

@@ -2,21 +2,23 @@ package dev.ullage.firmware;
 
 import dev.ullage.loop.Board.Role;
 import dev.ullage.target.Pin;
+import dev.ullage.target.Route;
 import dev.ullage.target.Target;
 import java.util.EnumMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Predicate;
 
 /** Hands out pins: what the user named, what hardware dictates, then what is left. */
 final class Pins {
-  private final Target target;
+  private final List<Pin> all;
   private final Map<Role, String> named;
   private final boolean outsideClock;
   private final Map<Role, Pin> given = new EnumMap<>(Role.class);
 
   Pins(Target target, Map<Role, String> named, boolean outsideClock) {
-    this.target = target;
+    this.all = target.pins();
     this.named = named;
     this.outsideClock = outsideClock;
   }
@@ -38,6 +40,44 @@ final class Pins {
     give(role, pin(pin));
   }
 
+  /**
+   * The first route whose pins the package has, and that takes nothing from another role.
+   *
+   * @param roles of the route's pins, in their order
+   */
+  Route lead(List<Role> roles, List<Route> routes, String why) {
+    List<Route> there = routes.stream().filter(this::isThere).toList();
+    Route route =
+        there.stream()
+            .filter(each -> isOpen(roles, each))
+            .findFirst()
+            .orElseGet(
+                () ->
+                    there.stream()
+                        .findFirst()
+                        .orElseThrow(() -> new Lacking("pin", "no pin of the package has " + why)));
+    for (int i = 0; i < roles.size(); i++) {
+      dictate(roles.get(i), route.pins().get(i), why);
+    }
+    return route;
+  }
+
+  private boolean isThere(Route route) {
+    return route.pins().stream()
+        .allMatch(name -> all.stream().anyMatch(p -> p.name().equals(name)));
+  }
+
+  private boolean isOpen(List<Role> roles, Route route) {
+    for (int i = 0; i < roles.size(); i++) {
+      Pin pin = pin(route.pins().get(i));
+      String own = named.get(roles.get(i));
+      if (own == null ? !isFree(pin) : !own.equals(pin.name()) || taken(pin)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** Any pin that will do. */
   void choose(Role role, String what, Predicate<Pin> suits) {
     if (named.containsKey(role)) {
@@ -50,10 +90,7 @@ final class Pins {
       give(role, pin);
       return;
     }
-    Optional<Pin> free =
-        target.family().pins().values().stream()
-            .filter(pin -> isFree(pin) && suits.test(pin))
-            .findFirst();
+    Optional<Pin> free = all.stream().filter(pin -> isFree(pin) && suits.test(pin)).findFirst();
     give(
         role,
         free.orElseThrow(
@@ -68,6 +105,10 @@ final class Pins {
   /** Neither taken, nor named for something, nor kept for reset, debugging or a clock. */
   boolean isFree(Pin pin) {
     return !taken(pin) && !reserved(pin);
+  }
+
+  List<Pin> all() {
+    return all;
   }
 
   boolean isNamed(Role role) {
@@ -99,11 +140,10 @@ final class Pins {
   }
 
   private Pin pin(String name) {
-    Pin pin = target.family().pins().get(name);
-    if (pin == null) {
-      throw new Lacking("pin", "the part has no pin " + name);
-    }
-    return pin;
+    return all.stream()
+        .filter(pin -> pin.name().equals(name))
+        .findFirst()
+        .orElseThrow(() -> new Lacking("pin", "the part has no pin " + name));
   }
 
   private static String word(Role role) {

@@ -5,12 +5,15 @@ import dev.ullage.loop.BusDriver;
 import dev.ullage.loop.Extras;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.Outputs;
-import dev.ullage.target.BusPort;
 import dev.ullage.target.Pin;
+import dev.ullage.target.Route;
 import dev.ullage.target.Target;
 import dev.ullage.target.Timer;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -25,6 +28,7 @@ final class Planner {
   private final Loop loop;
   private final Target target;
   private final List<String> notes = new ArrayList<>();
+  private final Map<String, String> routeWords = new LinkedHashMap<>();
 
   Planner(Loop loop, Target target) {
     this.loop = loop;
@@ -45,9 +49,7 @@ final class Planner {
     Optional<Timer> toneTimer = toneTimer();
     assign(pins, bus, toneTimer);
     Optional<Serial> serial =
-        loop.extras()
-            .report()
-            .map(r -> Serial.of(target.family().serialPort(), clock.hz(), r.baud()));
+        loop.extras().report().map(r -> Serial.of(target, clock.hz(), r.baud()));
     Optional<Tone> tone =
         toneTimer.map(timer -> Tone.nearest(timer, clock.hz(), sounder().orElseThrow().toneHz()));
     Pace pace = pace(bus, clock, tone, serial);
@@ -57,7 +59,17 @@ final class Planner {
     noteSpeed(bus);
     Assembly assembly =
         new Assembly(
-            loop, target, clock, bus, pace, tone, serial, arithmetic, pins.given(), busyMs(bus));
+            loop,
+            target,
+            clock,
+            bus,
+            pace,
+            tone,
+            serial,
+            arithmetic,
+            pins.given(),
+            routeWords,
+            busyMs(bus));
     return new Firmware(
         loop,
         target,
@@ -94,14 +106,21 @@ final class Planner {
     if (loop.alarm().limit().knob().isPresent() && target.family().converter().isEmpty()) {
       throw new Lacking("peripheral", "the knob needs an analog converter, and the part has none");
     }
-    if (loop.extras().settings() && target.eepromBytes() == 0) {
+    if (loop.extras().settings() && !keepsSettings()) {
       throw new Lacking("peripheral", "settings need EEPROM, and the part has none");
     }
-    if (loop.extras().sleep() == Extras.Sleep.DEEP
-        && target.family().watchdog().interrupt().isEmpty()) {
+    if (loop.extras().sleep() == Extras.Sleep.DEEP && target.family().watchdog().nap().isEmpty()) {
       throw new Lacking(
           "peripheral", "deep sleep needs a watchdog that can wake the part, and this one cannot");
     }
+  }
+
+  private boolean keepsSettings() {
+    return target
+        .family()
+        .keeping()
+        .filter(k -> k.inFlash() || target.eepromBytes() > 0)
+        .isPresent();
   }
 
   /** The timer whose pin makes the tone: a small one, so that the large one counts time. */
@@ -113,7 +132,7 @@ final class Planner {
     List<Timer> able =
         target.family().timers().stream()
             .filter(timer -> timer.toggle().isPresent())
-            .filter(timer -> named == null || timer.toggle().get().pin().equals(named))
+            .filter(timer -> named == null || leads(timer.toggle().get(), named))
             .toList();
     if (able.isEmpty()) {
       throw new Lacking(
@@ -128,12 +147,19 @@ final class Planner {
         .findFirst();
   }
 
+  private static boolean leads(Timer.Toggle toggle, String pin) {
+    return toggle.routes().stream().anyMatch(route -> route.pins().contains(pin));
+  }
+
   private void assign(Pins pins, BusPlan bus, Optional<Timer> toneTimer) {
     toneTimer.ifPresent(
         timer ->
-            pins.dictate(
-                Role.SOUNDER, timer.toggle().orElseThrow().pin(), timer.name() + "'s output"));
-    Optional<BusPort.Registers> registers = target.family().busPort().registers();
+            lead(
+                pins,
+                "TONE",
+                List.of(Role.SOUNDER),
+                timer.toggle().orElseThrow().routes(),
+                timer.name() + "'s output"));
     if (bus.driver() == BusDriver.BITBANG) {
       if (loop.alarm().limit().knob().isPresent() && !pins.isNamed(Role.KNOB)) {
         keepKnobPin(pins);
@@ -141,17 +167,29 @@ final class Planner {
       pins.choose(Role.SDA, "a plain pin", pin -> true);
       pins.choose(Role.SCL, "a plain pin", pin -> true);
     } else {
-      pins.dictate(Role.SDA, registers.orElseThrow().sda(), "the two-wire controller's data");
-      pins.dictate(Role.SCL, registers.orElseThrow().scl(), "the two-wire controller's clock");
+      lead(
+          pins,
+          "BUS",
+          List.of(Role.SDA, Role.SCL),
+          target.family().busPort().controller().orElseThrow().routes(),
+          "the two-wire controller");
     }
     assignRest(pins);
+  }
+
+  /** What the route must be told becomes constants that begin with the prefix. */
+  private void lead(Pins pins, String prefix, List<Role> roles, List<Route> routes, String why) {
+    pins.lead(roles, routes, why)
+        .words()
+        .forEach(
+            (word, value) -> routeWords.put(prefix + '_' + word.toUpperCase(Locale.ROOT), value));
   }
 
   /**
    * The last analog pin in the order of handing out, so that the bus does not take the only one.
    */
   private void keepKnobPin(Pins pins) {
-    target.family().pins().values().stream()
+    pins.all().stream()
         .filter(pin -> pin.converterChannel().isPresent() && pins.isFree(pin))
         .reduce((first, second) -> second)
         .ifPresent(pin -> pins.dictate(Role.KNOB, pin.name(), "the converter"));
@@ -169,7 +207,13 @@ final class Planner {
                     .family()
                     .serialPort()
                     .ifPresentOrElse(
-                        port -> pins.dictate(Role.TRANSMIT, port.pin(), "the serial port"),
+                        port ->
+                            lead(
+                                pins,
+                                "SERIAL",
+                                List.of(Role.TRANSMIT),
+                                port.routes(),
+                                "the serial port"),
                         () -> pins.choose(Role.TRANSMIT, "a plain pin", this::bitReach)));
     loop.outputs().lamp().ifPresent(lamp -> pins.choose(Role.LAMP, "a plain pin", pin -> true));
     if (sounder().isPresent() && !pins.given().containsKey(Role.SOUNDER)) {
@@ -259,7 +303,7 @@ final class Planner {
     }
     switch (clock.source()) {
       case FACTORY -> notes.add("runs at " + Clocking.megahertz(clock.hz()) + ", as delivered");
-      case DIVIDED -> notes.add("the program sets the clock to " + Clocking.megahertz(clock.hz()));
+      case PROGRAM -> notes.add("the program sets the clock to " + Clocking.megahertz(clock.hz()));
       case FUSES ->
           notes.add(
               "fuses must choose the internal " + Clocking.megahertz(clock.hz()) + " oscillator");
@@ -272,7 +316,7 @@ final class Planner {
   }
 
   private void noteWatchdog(int ms) {
-    int real = target.family().watchdog().timeoutFor(ms);
+    long real = Guard.of(target.family().watchdog(), ms).realMs();
     if (real != ms) {
       notes.add("the watchdog knows " + real + " ms, not " + ms + " ms");
     }

@@ -1,5 +1,6 @@
 package dev.ullage.firmware;
 
+import dev.ullage.formula.Ratio;
 import java.math.BigInteger;
 
 /**

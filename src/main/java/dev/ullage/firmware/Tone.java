@@ -18,12 +18,13 @@ public record Tone(Timer timer, int prescaler, int top, double hz) {
   static Tone nearest(Timer timer, long clockHz, int wantedHz) {
     Tone best = null;
     for (Map.Entry<Integer, String> select : timer.clockSelect().entrySet()) {
-      // Compare match output frequency: clock / (2 * prescaler * (1 + top)), data sheet, "CTC
-      // mode".
-      double counts = (double) clockHz / (2.0 * select.getKey() * wantedHz);
+      // Compare match output frequency: clock / (2 * prescaler * (1 + top)), AVR data sheets, "CTC
+      // mode"; other timers alike.
+      double divisor = (double) rounds(timer) * select.getKey();
+      double counts = clockHz / (divisor * wantedHz);
       long top = Math.max(0, Math.round(counts) - 1);
       if (top < 1L << timer.bits()) {
-        double hz = clockHz / (2.0 * select.getKey() * (top + 1));
+        double hz = clockHz / (divisor * (top + 1));
         Tone tone = new Tone(timer, select.getKey(), (int) top, hz);
         if (best == null || tone.error(wantedHz) < best.error(wantedHz)) {
           best = tone;
@@ -41,8 +42,12 @@ public record Tone(Timer timer, int prescaler, int top, double hz) {
     return Math.abs(hz / wantedHz - 1);
   }
 
-  /** Toggles in a second: two for each wave. */
-  double halvesPerSecond() {
-    return 2 * hz;
+  private static int rounds(Timer timer) {
+    return timer.toggle().orElseThrow().rounds();
+  }
+
+  /** Times in a second that the timer counts to its top. */
+  double roundsPerSecond() {
+    return rounds(timer) * hz;
   }
 }

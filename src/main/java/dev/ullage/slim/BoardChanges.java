@@ -40,15 +40,7 @@ final class BoardChanges {
   private static SortedSet<Long> clocks(Clock clock) {
     SortedSet<Long> clocks = new TreeSet<>(clock.internalHz());
     clocks.add(clock.factoryHz());
-    if (clock.prescaler()) {
-      long oscillator =
-          clock.internalHz().contains(clock.factoryHz() * 8)
-              ? clock.factoryHz() * 8
-              : clock.factoryHz();
-      for (long hz = oscillator; hz >= SLOWEST_HZ && hz % 2 == 0; hz /= 2) {
-        clocks.add(hz);
-      }
-    }
+    clocks.addAll(clock.settings().keySet());
     clocks.removeIf(hz -> hz < SLOWEST_HZ);
     return clocks;
   }
@@ -69,7 +61,7 @@ final class BoardChanges {
     String how =
         switch (slimmed.clock().source()) {
           case FACTORY -> "as it is delivered";
-          case DIVIDED -> "which the program sets";
+          case PROGRAM -> "which the program sets";
           case FUSES -> "which fuses must choose";
           case OUTSIDE -> "from outside";
         };

@@ -4,7 +4,6 @@ import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.BufferSizes;
 import dev.ullage.loop.BusDriver;
 import dev.ullage.loop.Loop;
-import dev.ullage.target.BusPort;
 import dev.ullage.target.Target;
 import java.util.ArrayList;
 import java.util.List;
@@ -17,7 +16,7 @@ final class BusChanges {
 
   static List<Change> of(Loop loop, Target target) {
     List<Change> changes = new ArrayList<>();
-    boolean hardware = target.family().busPort().kind() == BusPort.Kind.CONTROLLER;
+    boolean hardware = target.family().busPort().controller().isPresent();
     BusDriver now = effective(loop.busDriver(), hardware);
     if (hardware && now != BusDriver.POLLED) {
       changes.add(driver(loop, BusDriver.POLLED, 2, any -> polled(now)));

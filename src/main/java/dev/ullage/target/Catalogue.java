@@ -20,6 +20,9 @@ public final class Catalogue {
   /** Lists the files, one a line: the contents of a jar cannot be listed as a folder can. */
   private static final String INDEX = "index.txt";
 
+  /** What families share: cores and recipes. */
+  private static final String CORES = "cores.yaml";
+
   /** What {@link ImageWriter} wrote, where the build has packed it. */
   private static final String IMAGE = "image";
 
@@ -44,11 +47,13 @@ public final class Catalogue {
   }
 
   private static Catalogue fromFiles(Source source) {
+    Commons commons = Commons.read(FOLDER + CORES, source.text(CORES));
     return new Catalogue(
         source
             .text(INDEX)
             .lines()
-            .flatMap(file -> FamilyReader.read(FOLDER + file, source.text(file)).stream()));
+            .flatMap(
+                file -> FamilyReader.read(FOLDER + file, source.text(file), commons).stream()));
   }
 
   /**

@@ -1,5 +1,6 @@
 package dev.ullage.target;
 
+import dev.ullage.formula.Recipe;
 import dev.ullage.input.Findings;
 import dev.ullage.input.InputException;
 import dev.ullage.input.Node;
@@ -8,73 +9,92 @@ import java.math.BigDecimal;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.SortedMap;
 import java.util.TreeMap;
 
 /** Reads one file of the catalogue: a family and its targets. */
 final class FamilyReader {
   /** Stands in for a clock with a finding; no target with it is ever returned. */
   private static final Clock NO_CLOCK =
-      new Clock(0, List.of(), false, List.of(), BigDecimal.ZERO, BigDecimal.ZERO);
+      new Clock(0, List.of(), new TreeMap<>(), false, List.of(), BigDecimal.ZERO, BigDecimal.ZERO);
+
+  private static final Clock.Setting NO_SETTING = new Clock.Setting("", "");
+  private static final Core NO_CORE =
+      new Core("", "", List.of(), List.of(), List.of(), 0, Recipe.of(Map.of()), Optional.empty());
 
   /** Stands in for a supply range with a finding. */
   private static final List<BigDecimal> NO_SUPPLY = List.of(BigDecimal.ZERO, BigDecimal.ZERO);
 
-  private FamilyReader() {}
+  private final Commons commons;
+  private final Family family;
+  private final Map<String, Clock> clocks;
+  private final Map<String, Package> packages;
+  private final int flashStart;
+  private final int ramStart;
+
+  private FamilyReader(Section root, Commons commons) {
+    this.commons = commons;
+    this.family = new HardwareReader(commons.recipes()).family(root);
+    this.clocks = root.named("clocks", (name, clock) -> clock(clock));
+    this.packages =
+        root.section(
+            "packages",
+            all ->
+                all.each(
+                    name -> new Package(sold(name), all.words(name, pin -> pin, "pin names"))));
+    this.flashStart = root.has("flash_start") ? root.integer("flash_start") : 0;
+    this.ramStart = root.has("ram_start") ? root.integer("ram_start") : 0;
+  }
+
+  /** What stands behind a slash tells pinouts of one package apart. */
+  private static String sold(String name) {
+    return name.split("/", 2)[0];
+  }
 
   /**
    * The parts of a family, in the order of the file.
    *
    * @param file its name, for the findings
+   * @param commons what it may refer to
    * @throws InputException with everything that is wrong with the file
    */
-  static List<Part> read(String file, String yaml) {
+  static List<Part> read(String file, String yaml, Commons commons) {
     Findings findings = new Findings(file);
     Node.Mapping root = PlainYaml.read(yaml).orElseGet(() -> YamlTree.read(yaml, findings));
-    List<Part> parts = new Section("", root, findings).read(FamilyReader::parts);
+    List<Part> parts = new Section("", root, findings).read(all -> parts(all, commons));
     findings.throwIfAny();
     return parts;
   }
 
-  private static List<Part> parts(Section root) {
+  private static List<Part> parts(Section root, Commons commons) {
     if (root.has("notes")) {
       root.elements("notes", note -> note, "a sentence"); // for whoever opens the file
     }
-    return root.has(ListedReader.GRADE) ? ListedReader.parts(root) : targets(root);
+    if (root.has(ListedReader.GRADE)) {
+      return ListedReader.parts(root);
+    }
+    FamilyReader reader = new FamilyReader(root, commons);
+    return List.copyOf(root.named("targets", reader::target).values());
   }
 
-  private static List<Part> targets(Section root) {
-    Family family = HardwareReader.family(root);
-    Map<String, Clock> clocks = root.named("clocks", (name, clock) -> clock(clock));
-    Map<String, Package> packages =
-        root.section(
-            "packages",
-            all -> all.each(name -> new Package(name, all.words(name, pin -> pin, "pin names"))));
-    return List.copyOf(
-        root.named("targets", (name, part) -> target(name, part, family, clocks, packages))
-            .values());
-  }
-
-  private static Target target(
-      String name,
-      Section part,
-      Family family,
-      Map<String, Clock> clocks,
-      Map<String, Package> packages) {
+  private Target target(String name, Section part) {
     return new Target(
         name,
         part.text("title"),
         family,
-        part.text("core"),
-        part.integer("stack_pointer_bits"),
-        part.has("return_address_bytes") ? part.integer("return_address_bytes") : 2,
+        part.parsed("core", key -> find(commons.cores(), key), "a core of cores.yaml")
+            .orElse(NO_CORE),
+        part.has("stack_pointer_bits") ? part.integer("stack_pointer_bits") : Integer.SIZE,
+        flashStart,
         part.integer("flash"),
         part.integer("ram"),
-        part.integer("ram_start"),
+        part.has("ram_start") ? part.integer("ram_start") : ramStart,
         part.integer("eeprom"),
         part.integer("vectors"),
-        part.integer("vector_bytes"),
+        part.has("vector_bytes") ? part.integer("vector_bytes") : Integer.BYTES,
         part.parsed("clock", key -> find(clocks, key), "one of the clocks above").orElse(NO_CLOCK),
-        part.words("packages", key -> find(packages, key), "packages from above"));
+        part.words("packages", key -> find(packages, key), "packages from above"),
+        part.has(ListedReader.SOURCES) ? ListedReader.sources(part) : Map.of());
   }
 
   static <T> T find(Map<String, T> all, String key) {
@@ -83,13 +103,45 @@ final class FamilyReader {
 
   private static Clock clock(Section clock) {
     List<BigDecimal> supply = supply(clock);
+    int factoryHz = clock.integer("factory_hz");
+    List<Long> internalHz =
+        clock.has("settings")
+            ? List.of()
+            : clock.words("internal_hz", Long::decode, "whole numbers");
     return new Clock(
-        clock.integer("factory_hz"),
-        clock.words("internal_hz", Long::decode, "whole numbers"),
-        clock.choice("prescaler", List.of("false", "true")) == 1,
+        factoryHz,
+        internalHz,
+        settings(clock, factoryHz, internalHz),
+        !clock.has("settings"),
         grades(clock),
         supply.get(0),
         supply.get(1));
+  }
+
+  /** Clocks that the program sets, such as {@code 48000000: pll 10}, or those of a prescaler. */
+  private static SortedMap<Long, Clock.Setting> settings(
+      Section clock, long factoryHz, List<Long> internalHz) {
+    if (clock.has("settings")) {
+      Map<Long, Clock.Setting> settings =
+          clock.section("settings", all -> all.numbered(Long::decode, hz -> setting(all, hz)));
+      return new TreeMap<>(settings);
+    }
+    boolean halves = clock.choice("prescaler", List.of("false", "true")) == 1;
+    return halves ? Clock.halvings(factoryHz, internalHz) : new TreeMap<>();
+  }
+
+  private static Clock.Setting setting(Section settings, String hz) {
+    return settings
+        .parsed(hz, FamilyReader::setting, "a way and a number, such as pll 10")
+        .orElse(NO_SETTING);
+  }
+
+  private static Clock.Setting setting(String text) {
+    String[] words = text.split(" ", 2);
+    if (words.length < 2) {
+      throw new IllegalArgumentException(text);
+    }
+    return new Clock.Setting(words[0], words[1] + "u");
   }
 
   /** The lowest and the highest voltage. */

@@ -1,200 +1,128 @@
 package dev.ullage.target;
 
-import java.util.ArrayList;
+import dev.ullage.formula.Recipe;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalInt;
-import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
-/** Reads what the targets of a family have in common: pins and registers. */
+/**
+ * Reads what the targets of a family have in common: pins and peripherals. What the planner needs
+ * has keys of its own; every other key of a peripheral is a word for the templates of the port.
+ */
 final class HardwareReader {
-  private static final List<String> REACHES = words(Pin.Reach.values());
-  private static final List<String> KINDS = words(BusPort.Kind.values());
+  private static final List<String> KINDS =
+      Arrays.stream(BusPort.Kind.values())
+          .map(kind -> kind.name().toLowerCase(Locale.ROOT).replace('_', '-'))
+          .toList();
+  private static final int TOGGLES_OF_A_WAVE = 2;
 
-  private static final String CHANNEL = "channel=";
-  private static final Set<String> ROLES =
-      Set.of("sda", "scl", "transmit", "crystal", "clock-in", "debug", "reset");
+  private final Map<String, Recipe> recipes;
 
-  private HardwareReader() {}
+  HardwareReader(Map<String, Recipe> recipes) {
+    this.recipes = recipes;
+  }
 
-  static Family family(Section root) {
+  Family family(Section root) {
     return new Family(
         root.text("family"),
         root.text("title"),
-        root.text("port"),
-        pins(root),
+        root.words("port", folder -> folder, "folders of templates"),
+        PinReader.pins(root),
         root.list("timers", HardwareReader::timer),
         root.optional("converter", HardwareReader::converter),
-        root.optional("serial", HardwareReader::serialPort),
-        root.section("two_wire", HardwareReader::busPort),
-        root.optional("eeprom", HardwareReader::eeprom),
-        root.section("watchdog", HardwareReader::watchdog),
-        root.section("sleep", HardwareReader::sleep));
-  }
-
-  /** Pins are written as words: {@code PB3 channel=3 crystal clock-in}. */
-  private static Map<String, Pin> pins(Section root) {
-    Map<String, Integer> reaches = root.has("reach") ? reaches(root) : Map.of();
-    Map<String, Pin> all = new LinkedHashMap<>();
-    root.elements("pins", text -> pin(text, reaches), "a pin such as `PB3 channel=3 crystal`")
-        .forEach(
-            pin -> {
-              if (all.put(pin.name(), pin) != null) {
-                root.reject("pins", pin.name() + " twice", "a list of each pin once");
-              }
-            });
-    return all;
-  }
-
-  /** By port; a port that is not there is within reach of single-bit instructions. */
-  private static Map<String, Integer> reaches(Section root) {
-    return root.section("reach", ports -> ports.each(port -> ports.choice(port, REACHES)));
-  }
-
-  private static Pin pin(String text, Map<String, Integer> reaches) {
-    List<String> words = new ArrayList<>(List.of(text.split(" ")));
-    String name = words.remove(0);
-    if (name.length() != 3 || name.charAt(0) != 'P' || "01234567".indexOf(name.charAt(2)) < 0) {
-      throw new IllegalArgumentException(text);
-    }
-    OptionalInt channel = OptionalInt.empty();
-    if (!words.isEmpty() && words.get(0).startsWith(CHANNEL)) {
-      channel = OptionalInt.of(Integer.parseInt(words.remove(0).substring(CHANNEL.length())));
-    }
-    if (!ROLES.containsAll(words)) {
-      throw new IllegalArgumentException(text);
-    }
-    int reach = reaches.getOrDefault(name.substring(1, 2), Pin.Reach.BIT.ordinal());
-    int bit = name.charAt(2) - '0';
-    return new Pin(name, name.charAt(1), bit, Pin.Reach.values()[reach], channel, words);
+        root.optional("serial", this::serialPort),
+        root.section("two_wire", this::busPort),
+        root.optional("keeping", HardwareReader::keeping),
+        root.section("watchdog", this::watchdog),
+        root.section("sleep", sleep -> new Sleep(sleep.others())));
   }
 
   private static Timer timer(Section timer) {
-    Bit flag = bit(timer, "flag");
-    Bit mask = bit(timer, "mask");
     return new Timer(
         timer.text("name"),
         timer.integer("bits"),
-        timer.section("mode", mode -> mode.each(mode::text)),
-        timer.text("clock_register"),
+        timer.has("mode") ? timer.section("mode", mode -> mode.each(mode::text)) : Map.of(),
         byDivider(timer, "clock_select"),
-        timer.text("count"),
-        timer.text("top"),
-        flag.register,
-        flag.name,
-        mask.register,
-        mask.name,
-        timer.text("vector"),
-        timer.optional("toggle", HardwareReader::toggle));
+        timer.optional("toggle", HardwareReader::toggle),
+        timer.others());
   }
 
   private static Timer.Toggle toggle(Section toggle) {
     return new Timer.Toggle(
-        toggle.text("pin"),
-        toggle.text("register"),
-        toggle.text("bits"),
-        toggle.optionalText("compare"));
+        routes(toggle),
+        toggle.has("rounds") ? toggle.integer("rounds") : TOGGLES_OF_A_WAVE,
+        toggle.others());
   }
 
   private static Converter converter(Section converter) {
-    Bit enable = bit(converter, "enable");
     return new Converter(
         converter.integer("bits"),
-        converter.text("select"),
-        converter.text("reference"),
-        enable.register,
-        enable.name,
-        converter.text("start"),
-        converter.text("result"),
         byDivider(converter, "prescale"),
-        converter.integer("clock_max_hz"));
+        converter.integer("clock_max_hz"),
+        converter.others());
   }
 
-  private static SerialPort serialPort(Section serial) {
-    Bit empty = bit(serial, "empty");
-    Bit transmit = bit(serial, "transmit");
+  private SerialPort serialPort(Section serial) {
     return new SerialPort(
-        serial.text("name"),
-        empty.register,
-        empty.name,
-        serial.text("double_speed"),
-        transmit.register,
-        transmit.name,
-        serial.text("data"),
-        serial.text("baud_low"),
-        serial.text("baud_high"),
-        serial.text("pin"));
+        serial.text("name"), routes(serial), serial.recipe("rate", recipes), serial.others());
   }
 
-  private static BusPort busPort(Section bus) {
+  private BusPort busPort(Section bus) {
     BusPort.Kind kind = kind(bus, "kind");
-    return new BusPort(
-        kind, kind == BusPort.Kind.CONTROLLER ? Optional.of(registers(bus)) : Optional.empty());
+    return new BusPort(kind, bus.has("timing") ? Optional.of(controller(bus)) : Optional.empty());
   }
 
   static BusPort.Kind kind(Section section, String key) {
     return BusPort.Kind.values()[section.choice(key, KINDS)];
   }
 
-  private static BusPort.Registers registers(Section bus) {
-    return new BusPort.Registers(
-        bus.text("bit_rate"),
-        bus.text("control"),
-        bus.text("data"),
-        bus.text("status"),
-        bus.text("vector"),
-        bus.text("sda"),
-        bus.text("scl"));
+  private BusPort.Controller controller(Section bus) {
+    return new BusPort.Controller(routes(bus), bus.recipe("timing", recipes), bus.others());
   }
 
-  private static Eeprom eeprom(Section eeprom) {
-    return new Eeprom(
-        eeprom.text("control"),
-        eeprom.text("address"),
-        eeprom.text("data"),
-        eeprom.text("read"),
-        eeprom.text("write"),
-        eeprom.text("master_write"));
+  private static Keeping keeping(Section keeping) {
+    boolean inFlash = keeping.choice("kind", List.of("eeprom", "flash")) == 1;
+    return new Keeping(inFlash, keeping.others());
   }
 
-  private static Watchdog watchdog(Section watchdog) {
+  private Watchdog watchdog(Section watchdog) {
     return new Watchdog(
-        watchdog.text("control"),
-        watchdog.words("timeouts_ms", Integer::decode, "whole numbers"),
-        watchdog.text("reset_flags"),
-        watchdog.has("guard") ? Optional.of(watchdog.text("guard")) : Optional.empty(),
-        watchdog.optional(
-            "interrupt", wake -> new Watchdog.Interrupt(wake.text("bit"), wake.text("vector"))));
+        watchdog.has("timeouts_ms")
+            ? watchdog.words("timeouts_ms", Integer::decode, "whole numbers")
+            : List.of(),
+        watchdog.recipe("setting", recipes),
+        watchdog.has("nap") ? Optional.of(watchdog.recipe("nap", recipes)) : Optional.empty(),
+        watchdog.others());
   }
 
-  private static Sleep sleep(Section sleep) {
-    return new Sleep(
-        sleep.text("control"), sleep.text("enable"), sleep.text("idle"), sleep.text("power_down"));
+  private static List<Route> routes(Section section) {
+    return section.parsed("at", Route::parse, "pins such as PB7 PB6 af=1").orElse(List.of());
   }
 
   /**
-   * Bits by divider. Written as the stem of the bits, then the dividers by the value of those bits,
-   * from 1 on: {@code CS0 1 8 64} says that 64 is {@code (1 << CS01) | (1 << CS00)}.
+   * C text by divider. Written as the stem of bits, then the dividers by the value of those bits,
+   * from 1 on: {@code CS0 1 8 64} says that 64 is {@code (1 << CS01) | (1 << CS00)}. Or without a
+   * stem, each divider with its text: {@code 2:0 4:1}.
    */
   private static SortedMap<Integer, String> byDivider(Section section, String key) {
     return section
-        .parsed(key, HardwareReader::byDivider, "a stem of bits, then dividers, such as CS0 1 8 64")
+        .parsed(key, HardwareReader::byDivider, "dividers, such as CS0 1 8 64 or 2:0 4:1")
         .orElseGet(TreeMap::new);
   }
 
   private static SortedMap<Integer, String> byDivider(String text) {
     List<String> words = List.of(text.split(" "));
-    SortedMap<Integer, String> bits = new TreeMap<>();
-    for (int value = 1; value < words.size(); value++) {
-      bits.put(Integer.valueOf(words.get(value)), bits(words.get(0), value));
+    SortedMap<Integer, String> texts = new TreeMap<>();
+    boolean stem = !words.get(0).contains(":");
+    for (int value = stem ? 1 : 0; value < words.size(); value++) {
+      String[] pair = words.get(value).split(":", 2);
+      texts.put(Integer.valueOf(pair[0]), stem ? bits(words.get(0), value) : pair[1]);
     }
-    return bits;
+    return texts;
   }
 
   /** The C text that sets the bits of a value, the highest first. */
@@ -210,28 +138,5 @@ final class HardwareReader {
       }
     }
     return text.toString();
-  }
-
-  /** A register and a bit of it, written {@code TIFR1.OCF1A}. */
-  private static Bit bit(Section section, String key) {
-    return section
-        .parsed(key, HardwareReader::split, "a register and its bit such as TIFR1.OCF1A")
-        .orElse(new Bit("", ""));
-  }
-
-  private static Bit split(String text) {
-    int dot = text.indexOf('.');
-    if (dot <= 0 || dot == text.length() - 1) {
-      throw new IllegalArgumentException(text);
-    }
-    return new Bit(text.substring(0, dot), text.substring(dot + 1));
-  }
-
-  private record Bit(String register, String name) {}
-
-  private static List<String> words(Enum<?>[] values) {
-    return Arrays.stream(values)
-        .map(value -> value.name().toLowerCase(Locale.ROOT).replace('_', '-'))
-        .toList();
   }
 }

@@ -1,5 +1,6 @@
 package dev.ullage.target;
 
+import dev.ullage.formula.Recipe;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
@@ -19,11 +20,15 @@ final class ImageReader {
 
   private final byte[] bytes;
   private final List<String> texts;
+  private final List<Recipe> recipes;
+  private final List<Core> cores;
   private int at;
 
   private ImageReader(byte[] bytes) {
     this.bytes = bytes;
     this.texts = all(this::letters);
+    this.recipes = all(() -> Recipe.of(textsByText()));
+    this.cores = all(this::core);
   }
 
   static List<Part> read(byte[] bytes) {
@@ -70,26 +75,31 @@ final class ImageReader {
         new Family(
             text(),
             text(),
-            text(),
+            all(this::text),
             pins(),
             all(this::timer),
             optional(this::converter),
             optional(this::serialPort),
             busPort(),
-            optional(this::eeprom),
+            optional(() -> new Keeping(number() == 1, textsByText())),
             watchdog(),
-            sleep());
+            new Sleep(textsByText()));
     List<Clock> clocks = all(this::clock);
     List<Package> packages = all(this::packaged);
-    return all(() -> target(family, clocks, packages));
+    List<Map<String, String>> sources = all(() -> Map.copyOf(textsByText()));
+    return all(() -> target(family, clocks, packages, sources));
   }
 
-  private Target target(Family family, List<Clock> clocks, List<Package> packages) {
+  private Target target(
+      Family family,
+      List<Clock> clocks,
+      List<Package> packages,
+      List<Map<String, String>> sources) {
     return new Target(
         text(),
         text(),
         family,
-        text(),
+        cores.get(number()),
         number(),
         number(),
         number(),
@@ -99,7 +109,24 @@ final class ImageReader {
         number(),
         number(),
         clocks.get(number()),
-        all(() -> packages.get(number())));
+        all(() -> packages.get(number())),
+        sources.get(number()));
+  }
+
+  private Core core() {
+    return new Core(
+        text(),
+        text(),
+        all(this::text),
+        all(this::text),
+        all(this::text),
+        number(),
+        recipe(),
+        optional(this::recipe));
+  }
+
+  private Recipe recipe() {
+    return recipes.get(number());
   }
 
   private Map<String, Pin> pins() {
@@ -114,9 +141,10 @@ final class ImageReader {
   private Pin pin(String name) {
     char port = (char) number();
     int bit = number();
+    int number = number();
     Pin.Reach reach = REACHES[number()];
     OptionalInt channel = number() == 1 ? OptionalInt.of(number()) : OptionalInt.empty();
-    return new Pin(name, port, bit, reach, channel, all(this::text));
+    return new Pin(name, port, bit, number, reach, channel, all(this::text));
   }
 
   private Timer timer() {
@@ -124,16 +152,9 @@ final class ImageReader {
         text(),
         number(),
         textsByText(),
-        text(),
         dividers(),
-        text(),
-        text(),
-        text(),
-        text(),
-        text(),
-        text(),
-        text(),
-        optional(() -> new Timer.Toggle(text(), text(), text(), optional(this::text))));
+        optional(() -> new Timer.Toggle(routes(), number(), textsByText())),
+        textsByText());
   }
 
   private Map<String, String> textsByText() {
@@ -144,49 +165,44 @@ final class ImageReader {
     return texts;
   }
 
+  private List<Route> routes() {
+    return all(() -> new Route(all(this::text), textsByText()));
+  }
+
   private Converter converter() {
-    return new Converter(
-        number(), text(), text(), text(), text(), text(), text(), dividers(), number());
+    return new Converter(number(), dividers(), number(), textsByText());
   }
 
   private SerialPort serialPort() {
-    return new SerialPort(
-        text(), text(), text(), text(), text(), text(), text(), text(), text(), text());
+    return new SerialPort(text(), routes(), recipe(), textsByText());
   }
 
   private BusPort busPort() {
-    return new BusPort(KINDS[number()], optional(this::registers));
-  }
-
-  private BusPort.Registers registers() {
-    return new BusPort.Registers(text(), text(), text(), text(), text(), text(), text());
-  }
-
-  private Eeprom eeprom() {
-    return new Eeprom(text(), text(), text(), text(), text(), text());
+    return new BusPort(
+        KINDS[number()], optional(() -> new BusPort.Controller(routes(), recipe(), textsByText())));
   }
 
   private Watchdog watchdog() {
-    return new Watchdog(
-        text(),
-        all(this::number),
-        text(),
-        optional(this::text),
-        optional(() -> new Watchdog.Interrupt(text(), text())));
-  }
-
-  private Sleep sleep() {
-    return new Sleep(text(), text(), text(), text());
+    return new Watchdog(all(this::number), recipe(), optional(this::recipe), textsByText());
   }
 
   private Clock clock() {
     return new Clock(
         longNumber(),
         all(this::longNumber),
+        settings(),
         number() == 1,
         all(() -> new Clock.Grade(new BigDecimal(text()), longNumber())),
         new BigDecimal(text()),
         new BigDecimal(text()));
+  }
+
+  private SortedMap<Long, Clock.Setting> settings() {
+    SortedMap<Long, Clock.Setting> settings = new TreeMap<>();
+    for (int left = number(); left > 0; left--) {
+      settings.put(longNumber(), new Clock.Setting(text(), text()));
+    }
+    return settings;
   }
 
   private Package packaged() {

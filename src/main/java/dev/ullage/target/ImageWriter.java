@@ -1,5 +1,6 @@
 package dev.ullage.target;
 
+import dev.ullage.formula.Recipe;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -21,10 +22,23 @@ import java.util.function.Consumer;
  * into the jar, for the YAML files take too long to read in a run that ends at once.
  */
 final class ImageWriter {
-  private final Map<String, Integer> texts = new LinkedHashMap<>();
+  private final Map<String, Integer> texts;
+  private final List<Core> cores;
+  private final List<Recipe> recipes;
   private final ByteArrayOutputStream body = new ByteArrayOutputStream();
 
-  private ImageWriter() {}
+  private ImageWriter() {
+    texts = new LinkedHashMap<>();
+    cores = new ArrayList<>();
+    recipes = new ArrayList<>();
+  }
+
+  /** Writes to bytes of its own what refers to the same texts, cores and recipes. */
+  private ImageWriter(ImageWriter other) {
+    texts = other.texts;
+    cores = other.cores;
+    recipes = other.recipes;
+  }
 
   /**
    * Writes the catalogue that comes with the tool to a file.
@@ -40,10 +54,45 @@ final class ImageWriter {
     Map<String, List<Part>> families = new LinkedHashMap<>();
     parts.forEach(p -> families.computeIfAbsent(p.familyName(), any -> new ArrayList<>()).add(p));
     records.all(families.values(), records::family);
-    ImageWriter image = new ImageWriter();
+    ImageWriter shared = new ImageWriter(records);
+    List<Core> cores = List.copyOf(records.cores);
+    shared.all(cores, shared::core);
+    ImageWriter recipes = new ImageWriter(records);
+    recipes.all(records.recipes, recipe -> recipes.textsByText(recipe.texts()));
+    ImageWriter image = new ImageWriter(new ImageWriter());
     image.all(records.texts.keySet(), image::letters);
-    image.body.writeBytes(records.body.toByteArray());
+    for (ImageWriter each : List.of(recipes, shared, records)) {
+      image.body.writeBytes(each.body.toByteArray());
+    }
     return image.body.toByteArray();
+  }
+
+  private void core(Core core) {
+    texts(core.name(), core.tools());
+    all(core.flags(), this::text);
+    all(core.linkFlags(), this::text);
+    all(core.libraries(), this::text);
+    number(core.returnAddressBytes());
+    recipe(core.bitBang());
+    optional(core.bitSerial(), this::recipe);
+  }
+
+  private void recipe(Recipe recipe) {
+    shared(recipes, recipe);
+  }
+
+  /** Writes the place of a thing among all such things. */
+  private <T> void shared(List<T> all, T one) {
+    int place = all.indexOf(one);
+    if (place < 0) {
+      all.add(one);
+      place = all.size() - 1;
+    }
+    number(place);
+  }
+
+  private void textsByText(Map<String, String> texts) {
+    all(texts.entrySet(), each -> texts(each.getKey(), each.getValue()));
   }
 
   private void family(List<Part> parts) {
@@ -86,29 +135,35 @@ final class ImageWriter {
   private void family(List<Target> targets, Family family) {
     text(family.name());
     text(family.title());
-    text(family.port());
+    all(family.ports(), this::text);
     all(family.pins().values(), this::pin);
     all(family.timers(), this::timer);
     optional(family.converter(), this::converter);
     optional(family.serialPort(), this::serialPort);
     busPort(family.busPort());
-    optional(family.eeprom(), this::eeprom);
+    optional(family.keeping(), this::keeping);
     watchdog(family.watchdog());
-    sleep(family.sleep());
+    registers(family.sleep().registers());
     List<Clock> clocks = targets.stream().map(Target::clock).distinct().toList();
     all(clocks, this::clock);
     List<Package> packages =
         targets.stream().flatMap(target -> target.packages().stream()).distinct().toList();
     all(packages, this::packaged);
-    all(targets, target -> target(target, clocks, packages));
+    List<Map<String, String>> sources = targets.stream().map(Target::sources).distinct().toList();
+    all(sources, this::registers);
+    all(targets, target -> target(target, clocks, packages, sources));
   }
 
-  private void target(Target target, List<Clock> clocks, List<Package> packages) {
+  private void target(
+      Target target,
+      List<Clock> clocks,
+      List<Package> packages,
+      List<Map<String, String>> sources) {
     text(target.name());
     text(target.title());
-    text(target.core());
+    shared(cores, target.toolchain());
     number(target.stackPointerBits());
-    number(target.returnAddressBytes());
+    number(target.flashStart());
     number(target.flashBytes());
     number(target.ramBytes());
     number(target.ramStart());
@@ -117,12 +172,14 @@ final class ImageWriter {
     number(target.vectorBytes());
     number(clocks.indexOf(target.clock()));
     all(target.packages(), sold -> number(packages.indexOf(sold)));
+    number(sources.indexOf(target.sources()));
   }
 
   private void pin(Pin pin) {
     text(pin.name());
     number(pin.port());
     number(pin.bit());
+    number(pin.number());
     number(pin.reach().ordinal());
     number(pin.converterChannel().isPresent() ? 1 : 0);
     pin.converterChannel().ifPresent(this::number);
@@ -132,58 +189,79 @@ final class ImageWriter {
   private void timer(Timer timer) {
     text(timer.name());
     number(timer.bits());
-    all(timer.mode().entrySet(), bits -> texts(bits.getKey(), bits.getValue()));
-    text(timer.clockRegister());
+    textsByText(timer.mode());
     dividers(timer.clockSelect());
-    texts(timer.count(), timer.top(), timer.flagRegister(), timer.flagBit());
-    texts(timer.maskRegister(), timer.maskBit(), timer.vector());
     optional(
         timer.toggle(),
         toggle -> {
-          texts(toggle.pin(), toggle.register(), toggle.bits());
-          optional(toggle.compare(), this::text);
+          routes(toggle.routes());
+          number(toggle.rounds());
+          registers(toggle.registers());
+        });
+    registers(timer.registers());
+  }
+
+  /** Their order says nothing, so it is made the same in every image. */
+  private void registers(Map<String, String> registers) {
+    textsByText(new TreeMap<>(registers));
+  }
+
+  private void routes(List<Route> routes) {
+    all(
+        routes,
+        route -> {
+          all(route.pins(), this::text);
+          textsByText(route.words());
         });
   }
 
-  private void converter(Converter c) {
-    number(c.bits());
-    texts(c.select(), c.reference(), c.control(), c.enable(), c.start(), c.result());
-    dividers(c.prescale());
-    number(c.clockMaxHz());
+  private void converter(Converter converter) {
+    number(converter.bits());
+    dividers(converter.prescale());
+    number(converter.clockMaxHz());
+    registers(converter.registers());
   }
 
   private void serialPort(SerialPort port) {
-    texts(port.name(), port.status(), port.empty(), port.doubleSpeed(), port.control());
-    texts(port.transmit(), port.data(), port.baudLow(), port.baudHigh(), port.pin());
+    text(port.name());
+    routes(port.routes());
+    recipe(port.rate());
+    registers(port.registers());
   }
 
   private void busPort(BusPort port) {
     number(port.kind().ordinal());
     optional(
-        port.registers(),
-        r -> texts(r.bitRate(), r.control(), r.data(), r.status(), r.vector(), r.sda(), r.scl()));
+        port.controller(),
+        controller -> {
+          routes(controller.routes());
+          recipe(controller.timing());
+          registers(controller.registers());
+        });
   }
 
-  private void eeprom(Eeprom e) {
-    texts(e.control(), e.address(), e.data(), e.read(), e.write(), e.masterWrite());
+  private void keeping(Keeping keeping) {
+    number(keeping.inFlash() ? 1 : 0);
+    registers(keeping.registers());
   }
 
   private void watchdog(Watchdog watchdog) {
-    text(watchdog.control());
     all(watchdog.timeoutsMs(), (Integer ms) -> number(ms));
-    text(watchdog.resetFlags());
-    optional(watchdog.guard(), this::text);
-    optional(watchdog.interrupt(), interrupt -> texts(interrupt.bit(), interrupt.vector()));
-  }
-
-  private void sleep(Sleep sleep) {
-    texts(sleep.control(), sleep.enable(), sleep.idle(), sleep.powerDown());
+    recipe(watchdog.setting());
+    optional(watchdog.nap(), this::recipe);
+    registers(watchdog.registers());
   }
 
   private void clock(Clock clock) {
     number(clock.factoryHz());
     all(clock.internalHz(), this::number);
-    number(clock.prescaler() ? 1 : 0);
+    all(
+        clock.settings().entrySet(),
+        setting -> {
+          number(setting.getKey());
+          texts(setting.getValue().way(), setting.getValue().number());
+        });
+    number(clock.fused() ? 1 : 0);
     all(
         clock.grades(),
         grade -> {

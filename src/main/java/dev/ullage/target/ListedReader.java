@@ -18,7 +18,7 @@ final class ListedReader {
   private static final String FLASH = "flash";
   private static final String PACKAGES = "packages";
   private static final String RAM = "ram";
-  private static final String SOURCES = "sources";
+  static final String SOURCES = "sources";
   private static final String TWO_WIRE = "two_wire";
 
   private final ListedFamily family;
@@ -74,7 +74,7 @@ final class ListedReader {
     return new Rating(clock.integer("max_hz"), supply.get(0), supply.get(1));
   }
 
-  private static Map<String, String> sources(Section section) {
+  static Map<String, String> sources(Section section) {
     return Map.copyOf(section.section(SOURCES, all -> all.each(all::text)));
   }
 

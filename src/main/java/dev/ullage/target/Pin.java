@@ -7,8 +7,10 @@ import java.util.OptionalInt;
  * One pin.
  *
  * @param name as the data sheet has it: {@code PB0}
- * @param port its letter
- * @param bit its number in the port, 0 to 7
+ * @param port its letter, or its digit; a blank where the part has one port only
+ * @param bit its number in the port
+ * @param number among all pins of the part, where a port handles pins by number; else that of the
+ *     bit
  * @param reach which instructions reach its registers
  * @param converterChannel multiplexer value that selects it, where it is an analog input
  * @param roles other functions that the tool knows: {@code reset}, {@code crystal}, {@code
@@ -18,6 +20,7 @@ public record Pin(
     String name,
     char port,
     int bit,
+    int number,
     Reach reach,
     OptionalInt converterChannel,
     List<String> roles) {
@@ -33,6 +36,8 @@ public record Pin(
     /** Input and output instructions only: up to 0x3F. */
     IO,
     /** Loads and stores. */
-    MEMORY
+    MEMORY,
+    /** By its number, through functions that reach all pins alike. */
+    NUMBER
   }
 }

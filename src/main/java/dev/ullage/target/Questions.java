@@ -3,6 +3,7 @@ package dev.ullage.target;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -44,7 +45,8 @@ final class Questions {
             "return address of three bytes",
             target.returnAddressBytes() == 3,
             "defined(__AVR_3_BYTE_PC__)"),
-        Question.presence("clock prescaler", target.clock().prescaler(), "defined(CLKPR)"));
+        Question.presence(
+            "clock prescaler", !target.clock().settings().isEmpty(), "defined(CLKPR)"));
   }
 
   /** Both ways: what the header has and the catalogue lacks is as wrong as the reverse. */
@@ -68,10 +70,10 @@ final class Questions {
             family.serialPort().isPresent(),
             "defined(UCSRA) || defined(UCSR0A) || defined(UCSR1A)"),
         Question.presence("converter", family.converter().isPresent(), "defined(ADCSRA)"),
-        Question.presence("EEPROM", family.eeprom().isPresent(), "defined(EECR)"),
+        Question.presence("EEPROM", family.keeping().isPresent(), "defined(EECR)"),
         Question.presence(
             "watchdog interrupt",
-            family.watchdog().interrupt().isPresent(),
+            family.watchdog().nap().isPresent(),
             "defined(WDT_vect) || defined(WDT_OVERFLOW_vect) || defined(WATCHDOG_vect)"),
         Question.presence(
             "watchdog of ten timeouts",
@@ -86,6 +88,7 @@ final class Questions {
           case BIT -> port + " <= 0x3F";
           case IO -> port + " > 0x3F && " + port + " <= 0x5F";
           case MEMORY -> port + " > 0x5F";
+          case NUMBER -> "1";
         };
     String bit = "defined(" + pin.name() + ") || defined(" + port + pin.bit() + ')';
     return List.of(
@@ -102,78 +105,29 @@ final class Questions {
   }
 
   private static Stream<String> texts(Family family) {
-    Watchdog watchdog = family.watchdog();
-    Sleep sleep = family.sleep();
     return Stream.of(
             family.timers().stream().flatMap(Questions::texts),
-            family.converter().stream().flatMap(Questions::texts),
-            family.serialPort().stream().flatMap(Questions::texts),
-            family.busPort().registers().stream().flatMap(Questions::texts),
-            family.eeprom().stream().flatMap(Questions::texts),
-            Stream.of(watchdog.control(), watchdog.resetFlags()),
-            watchdog.interrupt().stream().flatMap(wake -> Stream.of(wake.bit(), wake.vector())),
-            Stream.of(sleep.control(), sleep.enable(), sleep.idle(), sleep.powerDown()))
+            family.converter().stream()
+                .flatMap(c -> Stream.concat(in(c.registers()), c.prescale().values().stream())),
+            family.serialPort().stream().flatMap(port -> in(port.registers())),
+            family.busPort().controller().stream().flatMap(bus -> in(bus.registers())),
+            family.keeping().stream().flatMap(keeping -> in(keeping.registers())),
+            in(family.watchdog().registers()),
+            in(family.sleep().registers()))
         .flatMap(texts -> texts);
   }
 
   private static Stream<String> texts(Timer timer) {
-    Stream<String> registers =
-        Stream.of(
-            timer.clockRegister(),
-            timer.count(),
-            timer.top(),
-            timer.flagRegister(),
-            timer.flagBit(),
-            timer.maskRegister(),
-            timer.maskBit(),
-            timer.vector());
-    Stream<String> toggle =
-        timer.toggle().stream()
-            .flatMap(t -> Stream.of(t.register(), t.bits(), t.compare().orElse("")));
     return Stream.of(
-            registers,
-            toggle,
+            in(timer.registers()),
+            timer.toggle().stream().flatMap(toggle -> in(toggle.registers())),
             timer.mode().keySet().stream(),
             timer.mode().values().stream(),
             timer.clockSelect().values().stream())
         .flatMap(texts -> texts);
   }
 
-  private static Stream<String> texts(Converter converter) {
-    return Stream.concat(
-        Stream.of(
-            converter.select(),
-            converter.reference(),
-            converter.control(),
-            converter.enable(),
-            converter.start(),
-            converter.result()),
-        converter.prescale().values().stream());
-  }
-
-  private static Stream<String> texts(SerialPort port) {
-    return Stream.of(
-        port.status(),
-        port.empty(),
-        port.doubleSpeed(),
-        port.control(),
-        port.transmit(),
-        port.data(),
-        port.baudLow(),
-        port.baudHigh());
-  }
-
-  private static Stream<String> texts(BusPort.Registers bus) {
-    return Stream.of(bus.bitRate(), bus.control(), bus.data(), bus.status(), bus.vector());
-  }
-
-  private static Stream<String> texts(Eeprom eeprom) {
-    return Stream.of(
-        eeprom.control(),
-        eeprom.address(),
-        eeprom.data(),
-        eeprom.read(),
-        eeprom.write(),
-        eeprom.masterWrite());
+  private static Stream<String> in(Map<String, String> registers) {
+    return registers.values().stream();
   }
 }

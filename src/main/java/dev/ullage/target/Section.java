@@ -1,5 +1,6 @@
 package dev.ullage.target;
 
+import dev.ullage.formula.Recipe;
 import dev.ullage.input.Findings;
 import dev.ullage.input.Nearest;
 import dev.ullage.input.Node;
@@ -91,6 +92,38 @@ final class Section {
   <T> Optional<T> parsed(String key, Function<String, T> parser, String expected) {
     Node value = find(key);
     return value == null ? Optional.empty() : parsed(value, key, parser, expected);
+  }
+
+  /** Every key that nobody has asked for, with its single value. */
+  Map<String, String> others() {
+    Map<String, String> others = new LinkedHashMap<>();
+    for (String key : values.keySet()) {
+      if (!known.contains(key)) {
+        others.put(key, text(key));
+      }
+    }
+    return others;
+  }
+
+  /** This mapping of names to formulas. */
+  Recipe recipe() {
+    Recipe recipe = Recipe.of(each(this::text));
+    try {
+      return recipe.checked();
+    } catch (IllegalArgumentException e) {
+      report(mapping, "", String.valueOf(e.getMessage()), "formulas");
+      return Recipe.of(Map.of());
+    }
+  }
+
+  /** A recipe, written here or named. */
+  Recipe recipe(String key, Map<String, Recipe> named) {
+    if (values.get(key) instanceof Node.Mapping) {
+      return section(key, Section::recipe);
+    }
+    Function<String, Recipe> find = name -> FamilyReader.find(named, name);
+    return parsed(key, find, "formulas, or one of " + String.join(", ", named.keySet()))
+        .orElseGet(() -> Recipe.of(Map.of()));
   }
 
   /** As {@link #parsed}, for each word of a single value. */

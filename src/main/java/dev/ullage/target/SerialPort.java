@@ -1,23 +1,21 @@
 package dev.ullage.target;
 
+import dev.ullage.formula.Recipe;
+import java.util.List;
+import java.util.Map;
+
 /**
- * A hardware serial port, by its register names.
+ * A hardware serial port.
  *
- * @param status, empty register and bit that say that a byte can be written
- * @param doubleSpeed bit of {@code status} that halves the divider
- * @param control, transmit register and bit that switch the sender on
- * @param data where bytes go
- * @param baudLow, baudHigh the divider's registers
- * @param pin the pin that sends
+ * @param routes the pin that sends
+ * @param rate from {@code clock} in Hz and {@code baud} to {@code SERIAL_DIVIDER} and {@code hz},
+ *     the rate that comes out
+ * @param registers what else the templates want to know
  */
 public record SerialPort(
-    String name,
-    String status,
-    String empty,
-    String doubleSpeed,
-    String control,
-    String transmit,
-    String data,
-    String baudLow,
-    String baudHigh,
-    String pin) {}
+    String name, List<Route> routes, Recipe rate, Map<String, String> registers) {
+  public SerialPort {
+    routes = List.copyOf(routes);
+    registers = Map.copyOf(registers);
+  }
+}

@@ -1,4 +1,10 @@
 package dev.ullage.target;
 
-/** Sleep: register, enable bit and mode bits of idle and power-down. */
-public record Sleep(String control, String enable, String idle, String powerDown) {}
+import java.util.Map;
+
+/** Sleep: what the templates want to know of it. */
+public record Sleep(Map<String, String> registers) {
+  public Sleep {
+    registers = Map.copyOf(registers);
+  }
+}

@@ -1,32 +1,35 @@
 package dev.ullage.target;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
+import java.util.stream.Stream;
 
 /**
  * A part of the catalogue for which there is a port.
  *
  * @param name the part's own name in lower case, as the compiler takes it: {@code attiny85}
  * @param title the name as its maker writes it: {@code ATtiny85}
- * @param core instruction set and ABI that share cost tables: {@code avr25}
- * @param stackPointerBits 8 or 16; parts with an 8-bit stack pointer compile to other code
- * @param returnAddressBytes what a call puts on the stack
- * @param flashBytes program memory, boot section included
+ * @param toolchain instruction set and ABI that share cost tables, and the compiler for them
+ * @param stackPointerBits 8, 16 or 32; parts with an 8-bit stack pointer compile to other code
+ * @param flashStart, flashBytes program memory, boot section included
  * @param ramBytes main static RAM, registers excluded
  * @param eepromBytes data EEPROM
  * @param vectors interrupt vectors, reset included
  * @param vectorBytes bytes of one vector
  * @param clock what it can run at
  * @param packages the packages it is sold in, friendliest first
+ * @param sources who says so, as {@link ListedPart#sources}; empty where {@code targets/SOURCES.md}
+ *     speaks for the family as a whole
  */
 public record Target(
     String name,
     String title,
     Family family,
-    String core,
+    Core toolchain,
     int stackPointerBits,
-    int returnAddressBytes,
+    int flashStart,
     int flashBytes,
     int ramBytes,
     int ramStart,
@@ -34,16 +37,36 @@ public record Target(
     int vectors,
     int vectorBytes,
     Clock clock,
-    List<Package> packages)
+    List<Package> packages,
+    Map<String, String> sources)
     implements Part {
 
   public Target {
     packages = List.copyOf(packages);
+    sources = Map.copyOf(sources);
   }
 
   /** Targets with the same class compile portable code to the same bytes. */
   public String codeClass() {
-    return stackPointerBits == 8 ? core + "-sp8" : core;
+    return stackPointerBits == 8 ? core() + "-sp8" : core();
+  }
+
+  @Override
+  public String core() {
+    return toolchain.name();
+  }
+
+  /** What a call puts on the stack by itself. */
+  public int returnAddressBytes() {
+    return toolchain.returnAddressBytes();
+  }
+
+  /** The pins that the part has in its first package, in the order in which they are handed out. */
+  public List<Pin> pins() {
+    Stream<Pin> all = family.pins().values().stream();
+    return packages.isEmpty()
+        ? all.toList()
+        : all.filter(pin -> packages.get(0).pins().contains(pin.name())).toList();
   }
 
   @Override

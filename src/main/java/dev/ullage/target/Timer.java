@@ -1,38 +1,45 @@
 package dev.ullage.target;
 
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 
 /**
- * A timer that counts to a top value and starts over, by the names that the toolchain's device
- * header has for its registers and bits.
+ * A timer that counts to a top value and starts over.
  *
- * @param bits 8 or 16
- * @param mode register to bits that make it clear on compare match, clock select left out
- * @param clockRegister where the clock select bits are
- * @param clockSelect prescaler to bits: {@code 64 -> "(1 << CS01) | (1 << CS00)"}
- * @param count counter register
- * @param top register that holds the top value
- * @param flagRegister, flagBit set on a match, cleared by writing one
- * @param maskRegister, maskBit, vector its interrupt
- * @param toggle pin that the match can toggle by hardware
+ * @param bits of the counter
+ * @param mode register to bits that make it start over at the top, clock select left out; where the
+ *     port's templates want to know
+ * @param clockSelect prescaler to the C text that selects it: {@code 64 -> "(1 << CS01)"}
+ * @param toggle how it makes a tone on a pin
+ * @param registers what else the templates want to know
  */
 public record Timer(
     String name,
     int bits,
     Map<String, String> mode,
-    String clockRegister,
     SortedMap<Integer, String> clockSelect,
-    String count,
-    String top,
-    String flagRegister,
-    String flagBit,
-    String maskRegister,
-    String maskBit,
-    String vector,
-    Optional<Toggle> toggle) {
+    Optional<Toggle> toggle,
+    Map<String, String> registers) {
 
-  /** A pin that hardware toggles on each match, while the bits are set in the register. */
-  public record Toggle(String pin, String register, String bits, Optional<String> compare) {}
+  public Timer {
+    mode = Collections.unmodifiableMap(new LinkedHashMap<>(mode));
+    registers = Map.copyOf(registers);
+  }
+
+  /**
+   * A tone on a pin by hardware.
+   *
+   * @param routes the pin
+   * @param rounds times that the timer counts to its top in one wave: 2 where a match toggles
+   */
+  public record Toggle(List<Route> routes, int rounds, Map<String, String> registers) {
+    public Toggle {
+      routes = List.copyOf(routes);
+      registers = Map.copyOf(registers);
+    }
+  }
 }

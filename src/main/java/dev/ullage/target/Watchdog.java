@@ -1,35 +1,25 @@
 package dev.ullage.target;
 
+import dev.ullage.formula.Recipe;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
- * The watchdog. {@code timeoutsMs} is in the order of its prescaler bits, so an index is the value
- * to write.
+ * The watchdog.
  *
- * @param guard register that lets the watchdog and the clock prescaler be changed, once the
- *     signature is written to it; empty where they have a change-enable bit of their own
- * @param interrupt what makes it wake the part instead of restarting it; empty where it cannot
+ * @param timeoutsMs those that it can be set to, shortest first; empty where it is set freely
+ * @param setting from {@code ms}, and {@code step}, the place among the timeouts, to constants;
+ *     where it is set freely also to {@code real_ms}
+ * @param nap from {@code step} to the constants of a sleep that the watchdog ends; empty where it
+ *     cannot wake the part
+ * @param registers what else the templates want to know
  */
 public record Watchdog(
-    String control,
-    List<Integer> timeoutsMs,
-    String resetFlags,
-    Optional<String> guard,
-    Optional<Interrupt> interrupt) {
+    List<Integer> timeoutsMs, Recipe setting, Optional<Recipe> nap, Map<String, String> registers) {
 
   public Watchdog {
     timeoutsMs = List.copyOf(timeoutsMs);
+    registers = Map.copyOf(registers);
   }
-
-  /** The shortest timeout of at least this long, or the longest there is. */
-  public int timeoutFor(int ms) {
-    return timeoutsMs.stream()
-        .filter(each -> each >= ms)
-        .findFirst()
-        .orElse(timeoutsMs.get(timeoutsMs.size() - 1));
-  }
-
-  /** Enable bit in the control register, and the vector. */
-  public record Interrupt(String bit, String vector) {}
 }

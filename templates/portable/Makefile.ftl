@@ -6,22 +6,24 @@
 #   make size     flash and static RAM used, of what the part has
 #   make check    runs the portable part on this computer against what it should do
 #   make play TRACE=readings.csv    plays a recorded trace and prints when the alarm changes
-#   make flash PROGRAMMER=name      writes the firmware to the part
+#   make flash                      writes the firmware to the part: see below
 #   make small    the same sources as one unit: smaller, and not what the estimate is for
 #   make clean
 
-MCU := ${target}
+PART := ${target}
 FLASH_BYTES := ${flash}
 RAM_BYTES := ${ram}
 
-CC := avr-gcc
-OBJCOPY := avr-objcopy
-SIZE := avr-size
+CC := ${tools}gcc
+OBJCOPY := ${tools}objcopy
+SIZE := ${tools}size
 
 # The estimate is for these flags.
+CORE := ${core}
 CFLAGS := ${flags}
 WARNINGS := ${warnings}
-LDFLAGS := -Wl,--gc-sections
+LDFLAGS := ${link}
+LIBRARIES := ${libraries}
 
 # More flags from the command line, for example EXTRA=-Werror.
 EXTRA :=
@@ -46,10 +48,10 @@ build/${source?remove_ending(".c")}.o: STACK_USAGE :=
 
 build/%.o: %.c $(HEADERS) Makefile
 	@mkdir -p $(@D)
-	$(CC) -mmcu=$(MCU) $(CFLAGS) $(WARNINGS) $(EXTRA) $(STACK_USAGE) -c $< -o $@
+	$(CC) $(CORE) $(CFLAGS) $(WARNINGS) $(EXTRA) $(STACK_USAGE) -c $< -o $@
 
 build/firmware.elf: $(OBJECTS)
-	$(CC) -mmcu=$(MCU) $(CFLAGS) $(LDFLAGS) -Wl,-Map=build/firmware.map $(OBJECTS) -o $@
+	$(CC) $(CORE) $(CFLAGS) $(LDFLAGS) -Wl,-Map=build/firmware.map $(OBJECTS) $(LIBRARIES) -o $@
 
 %.hex: %.elf
 	$(OBJCOPY) -O ihex -R .eeprom $< $@
@@ -61,13 +63,13 @@ PRINT_SIZE = $(SIZE) $(1) | awk 'NR == 2 { \
 size: build/firmware.elf
 	@$(call PRINT_SIZE,build/firmware.elf)
 
-# One unit, so that the compiler sees all calls, and short jumps where they reach.
+# One unit, so that the compiler sees all calls.
 build/small.c: $(SOURCES)
 	@mkdir -p $(@D)
 	@for source in $(SOURCES); do echo "#include \"../$$source\""; done > $@
 
 build/small.elf: build/small.c $(HEADERS) Makefile
-	$(CC) -mmcu=$(MCU) $(CFLAGS) $(WARNINGS) $(EXTRA) -mrelax -fwhole-program $(LDFLAGS) $< -o $@
+	$(CC) $(CORE) $(CFLAGS) $(WARNINGS) $(EXTRA) ${small}-fwhole-program $(LDFLAGS) $< $(LIBRARIES) -o $@
 
 small: build/small.elf build/small.hex
 	@$(call PRINT_SIZE,build/small.elf)
@@ -99,15 +101,7 @@ check: build/check build/play
 play: build/play
 	@$< $(TRACE) $(LIMIT)
 
-# Any programmer that avrdude knows: see `avrdude -c ?`. PORT is only needed for some.
-FLASH_TOOL := avrdude
-PROGRAMMER :=
-PORT :=
-
-flash: build/firmware.hex
-	@test -n "$(PROGRAMMER)" || { echo "Say which programmer: make flash PROGRAMMER=name"; exit 1; }
-	$(FLASH_TOOL) -p $(MCU) -c $(PROGRAMMER) $(if $(PORT),-P $(PORT)) -U flash:w:$<:i
-
+${flash_rules}
 clean:
 	rm -rf build
 

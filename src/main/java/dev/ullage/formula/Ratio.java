@@ -1,4 +1,4 @@
-package dev.ullage.firmware;
+package dev.ullage.formula;
 
 import java.math.BigDecimal;
 import java.math.BigInteger;
@@ -15,57 +15,57 @@ public record Ratio(BigInteger over, BigInteger under) {
     under = under.divide(divisor);
   }
 
-  static Ratio of(BigDecimal value) {
+  public static Ratio of(BigDecimal value) {
     BigInteger unscaled = value.unscaledValue();
     return value.scale() >= 0
         ? new Ratio(unscaled, BigInteger.TEN.pow(value.scale()))
         : new Ratio(unscaled.multiply(BigInteger.TEN.pow(-value.scale())), BigInteger.ONE);
   }
 
-  static Ratio of(long value) {
+  public static Ratio of(long value) {
     return new Ratio(BigInteger.valueOf(value), BigInteger.ONE);
   }
 
-  Ratio plus(Ratio other) {
+  public Ratio plus(Ratio other) {
     return new Ratio(
         over.multiply(other.under).add(other.over.multiply(under)), under.multiply(other.under));
   }
 
-  Ratio minus(Ratio other) {
+  public Ratio minus(Ratio other) {
     return plus(other.times(of(-1)));
   }
 
-  Ratio times(Ratio other) {
+  public Ratio times(Ratio other) {
     return new Ratio(over.multiply(other.over), under.multiply(other.under));
   }
 
-  Ratio over(Ratio other) {
+  public Ratio over(Ratio other) {
     return new Ratio(over.multiply(other.under), under.multiply(other.over));
   }
 
-  int sign() {
+  public int sign() {
     return over.signum();
   }
 
-  BigInteger floor() {
+  public BigInteger floor() {
     BigInteger[] parts = over.divideAndRemainder(under);
     return parts[1].signum() < 0 ? parts[0].subtract(BigInteger.ONE) : parts[0];
   }
 
-  BigInteger ceil() {
+  public BigInteger ceil() {
     return times(of(-1)).floor().negate();
   }
 
   /** The nearest whole number; halves go up. */
-  BigInteger round() {
+  public BigInteger round() {
     return plus(new Ratio(BigInteger.ONE, BigInteger.TWO)).floor();
   }
 
-  Ratio magnitude() {
+  public Ratio magnitude() {
     return new Ratio(over.abs(), under);
   }
 
-  double approximately() {
+  public double approximately() {
     return new BigDecimal(over)
         .divide(new BigDecimal(under), java.math.MathContext.DECIMAL64)
         .doubleValue();
