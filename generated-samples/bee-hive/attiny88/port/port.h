@@ -45,7 +45,7 @@ static inline void port_sounder(bool on)
     uint8_t mode = fixed_u8(0);
 
     if (on) {
-        TCCR1B = fixed_u8((1 << WGM12) | (1 << CS10));
+        TCCR1B = fixed_u8((1 << WGM12) | TONE_CLOCK_SELECT);
         OCR1A = fixed_u16(TONE_TOP);
         mode |= (1 << COM1A0);
     }

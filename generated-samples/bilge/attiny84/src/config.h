@@ -65,6 +65,9 @@ typedef uint8_t period_t;
 /* outputs.sounder.tone_hz 3000: 2994.0 Hz from 1 MHz / 1 / 2 / (top + 1). */
 #define TONE_TOP 166u
 
+/* clock divided by 1. */
+#define TONE_CLOCK_SELECT ((1 << CS00))
+
 /* outputs.sounder.on_ms, in ticks. */
 #define SOUNDER_ON_TICKS 3u
 

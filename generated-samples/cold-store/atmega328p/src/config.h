@@ -68,6 +68,9 @@ typedef uint8_t period_t;
 /* outputs.sounder.tone_hz 2700: 2702.7 Hz from 1 MHz / 1 / 2 / (top + 1). */
 #define TONE_TOP 184u
 
+/* clock divided by 1. */
+#define TONE_CLOCK_SELECT ((1 << CS00))
+
 /* outputs.sounder.on_ms, in ticks. */
 #define SOUNDER_ON_TICKS 4u
 
@@ -89,7 +92,7 @@ typedef uint8_t period_t;
 /* turns of the delay loop in half a bit. */
 #define BUS_HALF_BIT 2u
 
-/* 62.5 kHz = 1 MHz / (16 + 2 * rate). */
+/* sensor.speed_hz 100000: 62.5 kHz from 1 MHz. */
 #define BUS_BIT_RATE 0u
 
 /* input of PC0. */

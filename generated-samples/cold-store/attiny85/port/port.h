@@ -45,7 +45,7 @@ static inline void port_sounder(bool on)
     uint8_t mode = fixed_u8((1 << WGM01));
 
     if (on) {
-        TCCR0B = fixed_u8((1 << CS00));
+        TCCR0B = fixed_u8(TONE_CLOCK_SELECT);
         OCR0A = fixed_u8(TONE_TOP);
         mode |= (1 << COM0A0);
     }

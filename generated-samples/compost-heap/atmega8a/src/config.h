@@ -104,7 +104,7 @@ typedef uint16_t period_t;
 /* turns of the delay loop in half a bit. */
 #define BUS_HALF_BIT 2u
 
-/* 62.5 kHz = 1 MHz / (16 + 2 * rate). */
+/* sensor.speed_hz 100000: 62.5 kHz from 1 MHz. */
 #define BUS_BIT_RATE 0u
 
 /* extras.watchdog_ms 8000: restarts after about 2000 ms. */

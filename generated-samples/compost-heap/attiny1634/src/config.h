@@ -102,7 +102,7 @@ typedef uint16_t period_t;
 #define BUS_PATIENCE 3750u
 
 /* extras.watchdog_ms 8000: restarts after about 8000 ms. */
-#define WATCHDOG_PRESCALE 0x21u
+#define WATCHDOG_PRESCALE 33u
 
 /* extras.report.baud 9600, off by 0.16 %. */
 #define SERIAL_DIVIDER 12u

@@ -89,7 +89,7 @@ typedef uint8_t period_t;
 /* turns of the delay loop in half a bit. */
 #define BUS_HALF_BIT 13u
 
-/* 307.7 kHz = 8 MHz / (16 + 2 * rate). */
+/* sensor.speed_hz 400000: 307.7 kHz from 8 MHz. */
 #define BUS_BIT_RATE 5u
 
 /* buffer.send_bytes. */
@@ -98,8 +98,8 @@ typedef uint8_t period_t;
 /* buffer.receive_bytes. */
 #define BUS_RECEIVE_BYTES 128u
 
-/* board.clock_hz: the oscillator divided by 1. */
-#define CLOCK_DIVIDE 0u
+/* board.clock_hz 8000000. */
+#define CLOCK_SETTING 0u
 
 /* extras.report.baud 38400, off by 0.16 %. */
 #define SERIAL_DIVIDER 25u

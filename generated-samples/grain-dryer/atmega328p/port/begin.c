@@ -10,7 +10,7 @@
 void port_begin(void)
 {
     CLKPR = fixed_u8(1 << CLKPCE);
-    CLKPR = fixed_u8(CLOCK_DIVIDE);
+    CLKPR = fixed_u8(CLOCK_SETTING);
     DDRB |= PORT_BIT(0);
     PORTB |= PORT_BIT(2);
     DDRB |= PORT_BIT(2);

@@ -50,6 +50,7 @@ public final class Calibration {
   private record Measured(Witness witness, ObjectFile object, Map<String, ObjectFile> oneMore) {}
 
   /**
+   * @param targets for which this compiler compiles
    * @param draws how many loops to draw: more find rarer modules
    * @param anew names of the modules to measure again where a table has them already
    * @param progress told how many modules of how many are compiled
@@ -98,16 +99,25 @@ public final class Calibration {
         }
       }
       for (Target target : targets) {
-        writer.addStartUp(
-            target.name(), target.codeClass(), compiler.empty(target.name(), scratch));
+        writer.addStartUp(target, compiler.empty(target, scratch, support(target)));
       }
       for (Target target : onePer(Target::codeClass)) {
-        writer.addHelpers(target.codeClass(), compiler.helpers(target.name()));
+        writer.addHelpers(target.codeClass(), compiler.helpers(target));
       }
     } finally {
       delete(scratch);
     }
     return writer.files();
+  }
+
+  /** What the port brings for start-up; it is the same for all loops. */
+  private List<EmittedFile> support(Target target) {
+    return draws.stream()
+        .map(loop -> Plan.of(loop, target))
+        .flatMap(plan -> plan instanceof Plan.Possible p ? Stream.of(p) : Stream.empty())
+        .findFirst()
+        .map(possible -> Sources.support(possible.firmware()))
+        .orElse(List.of());
   }
 
   /** One target for each family and code class; portable modules only once for each class. */
@@ -225,7 +235,7 @@ public final class Calibration {
       Files.createDirectories(path.getParent());
       Files.writeString(path, file.text());
     }
-    return compiler.compile(target.name(), folder, Sources.path(own));
+    return compiler.compile(target, folder, Sources.path(own));
   }
 
   private static void delete(Path folder) {

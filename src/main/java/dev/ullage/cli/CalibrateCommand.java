@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /** Makes the cost tables anew. */
@@ -59,22 +60,35 @@ final class CalibrateCommand extends BaseCommand {
 
   @Override
   ExitCode run() {
-    CrossCompiler compiler = new CrossCompiler();
-    if (!compiler.isInstalled()) {
-      throw wrongUse("`avr-gcc` is not on the path; install gcc-avr and avr-libc");
-    }
     if (!Files.isDirectory(folder.value())) {
       throw wrongUse("`" + folder.value() + "` is not a folder");
+    }
+    Map<String, List<Target>> byCompiler =
+        targets().stream()
+            .collect(
+                Collectors.groupingBy(
+                    each -> each.toolchain().compiler(), TreeMap::new, Collectors.toList()));
+    for (List<Target> targets : byCompiler.values()) {
+      calibrate(new CrossCompiler(targets.get(0).toolchain()), targets);
+    }
+    return ExitCode.GOOD;
+  }
+
+  private void calibrate(CrossCompiler compiler, List<Target> targets) {
+    if (!compiler.isInstalled()) {
+      throw wrongUse(
+          "`"
+              + compiler.command()
+              + "` is not on the path; install it, or name families with --family");
     }
     try {
       write(
           new Calibration(
-                  compiler, targets(), draws.value(), Set.copyOf(modules.value()), this::progress)
+                  compiler, targets, draws.value(), Set.copyOf(modules.value()), this::progress)
               .run(missing.value() || !modules.value().isEmpty() ? tables() : Map.of()));
     } catch (IOException e) {
       throw wrongUse(String.valueOf(e.getMessage()));
     }
-    return ExitCode.GOOD;
   }
 
   private List<Target> targets() {

@@ -1,6 +1,7 @@
 package dev.ullage.emit;
 
 import dev.ullage.target.Target;
+import freemarker.template.TemplateMethodModelEx;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -14,7 +15,8 @@ final class PortFiles {
   private static final String SUFFIX = ".ftl";
 
   // Headers that not every port has.
-  private static final List<String> HEADERS = List.of("port/registers.h", "port/pins.h");
+  private static final List<String> HEADERS =
+      List.of("port/registers.h", "port/pins.h", "port/tone.h", "port/watchdog.h");
 
   // What a toolchain brings for some parts, and the port for the others.
   private static final List<String> SUPPORT =
@@ -43,6 +45,11 @@ final class PortFiles {
     }
     throw new IllegalStateException(
         "None of the templates of " + target.family().name() + " is `" + file + "`.");
+  }
+
+  /** {@link #template} for templates that include others: {@code <#include find("delay.ftl")>}. */
+  TemplateMethodModelEx finder() {
+    return arguments -> '/' + template(String.valueOf(arguments.get(0)));
   }
 
   /** Headers of the port besides {@code port.h}. */

@@ -150,6 +150,7 @@ public final class Sources {
     Map<String, Object> model = new HashMap<>();
     model.put("project", Escape.cComment(firmware.loop().name()));
     model.put("title", firmware.target().title());
+    model.put("find", port.finder());
     model.put("family", firmware.target().family());
     model.put("types", firmware.types().stream().map(Sources::type).toList());
     model.put("constants", firmware.constants().stream().map(Sources::constant).toList());

@@ -1,6 +1,6 @@
 package dev.ullage.formula;
 
-import java.util.Comparator;
+import java.math.BigInteger;
 import java.util.List;
 import java.util.Locale;
 
@@ -23,8 +23,6 @@ enum Function {
   /** The place of that one, from 0 on. */
   PLACE(2, Integer.MAX_VALUE);
 
-  private static final Comparator<Ratio> ORDER = Function::order;
-
   private final int fewest;
   private final int most;
 
@@ -41,21 +39,30 @@ enum Function {
    * @throws IllegalArgumentException if there is no such function
    */
   static Function named(String word) {
-    return valueOf(word.toUpperCase(Locale.ROOT));
+    for (Function each : values()) {
+      if (each.name().toLowerCase(Locale.ROOT).equals(word)) {
+        return each;
+      }
+    }
+    throw new IllegalArgumentException("there is no function `" + word + "`");
   }
 
   Ratio of(List<Ratio> inputs) {
     Ratio first = inputs.get(0);
     return switch (this) {
-      case CEIL -> new Ratio(first.ceil(), java.math.BigInteger.ONE);
-      case FLOOR -> new Ratio(first.floor(), java.math.BigInteger.ONE);
-      case ROUND -> new Ratio(first.round(), java.math.BigInteger.ONE);
-      case MIN -> inputs.stream().min(ORDER).orElseThrow();
-      case MAX -> inputs.stream().max(ORDER).orElseThrow();
+      case CEIL -> whole(first.ceil());
+      case FLOOR -> whole(first.floor());
+      case ROUND -> whole(first.round());
+      case MIN -> inputs.stream().min(Function::order).orElseThrow();
+      case MAX -> inputs.stream().max(Function::order).orElseThrow();
       case WHEN -> first.sign() != 0 ? inputs.get(1) : inputs.get(2);
       case AT_LEAST -> inputs.get(1 + place(first, inputs));
       case PLACE -> Ratio.of(place(first, inputs));
     };
+  }
+
+  private static Ratio whole(BigInteger number) {
+    return new Ratio(number, BigInteger.ONE);
   }
 
   private static int place(Ratio least, List<Ratio> inputs) {

@@ -1,5 +1,6 @@
 package dev.ullage.sizing;
 
+import dev.ullage.target.Core;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -97,8 +98,8 @@ public final class CostTables {
     return table(helperFile(codeClass));
   }
 
-  Optional<CostTable> startUp() {
-    return table(startUpFile());
+  Optional<CostTable> startUp(Core core) {
+    return table(startUpFile(core));
   }
 
   /** The class itself where it has tables, or else the nearest that has. */
@@ -127,8 +128,9 @@ public final class CostTables {
     return "helpers." + codeClass + ".tsv";
   }
 
-  static String startUpFile() {
-    return "start-up.tsv";
+  /** One for each compiler, for a table says what it was made with. */
+  static String startUpFile(Core core) {
+    return "start-up." + core.tools().replaceFirst("-$", "") + ".tsv";
   }
 
   private Optional<CostTable> table(String file) {

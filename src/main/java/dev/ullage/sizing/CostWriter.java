@@ -4,6 +4,7 @@ import dev.ullage.firmware.Module;
 import dev.ullage.measure.LinkedProgram;
 import dev.ullage.measure.ObjectFile;
 import dev.ullage.measure.Symbol;
+import dev.ullage.target.Target;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -121,13 +122,16 @@ public final class CostWriter {
    *
    * @param empty a program in which {@code main} does nothing
    */
-  public void addStartUp(String target, String codeClass, LinkedProgram empty) {
+  public void addStartUp(Target target, LinkedProgram empty) {
     int main = empty.symbol("main").orElseThrow().bytes();
-    int vectors = empty.symbol("__vectors").orElseThrow().bytes();
     put(
-        CostTables.startUpFile(),
-        target,
-        codeClass + '\t' + (empty.flashBytes() - main) + '\t' + vectors);
+        CostTables.startUpFile(target.toolchain()),
+        target.name(),
+        target.codeClass()
+            + '\t'
+            + (empty.flashBytes() - main)
+            + '\t'
+            + target.vectors() * target.vectorBytes());
   }
 
   /** File names and what goes into them. */

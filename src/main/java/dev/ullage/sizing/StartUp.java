@@ -14,7 +14,7 @@ final class StartUp {
   /** As measured on this target. */
   static Optional<Integer> measured(CostTables tables, Target target) {
     return tables
-        .startUp()
+        .startUp(target.toolchain())
         .flatMap(table -> table.fields(target.name()))
         .map(fields -> Integer.valueOf(fields.split("\t")[TOTAL]));
   }
@@ -23,7 +23,7 @@ final class StartUp {
   static int likely(CostTables tables, Target target) {
     int vectors = target.vectors() * target.vectorBytes();
     return vectors
-        + tables.startUp().stream()
+        + tables.startUp(target.toolchain()).stream()
             .flatMap(table -> table.keys("").stream().map(key -> table.fields(key).orElseThrow()))
             .map(fields -> fields.split("\t"))
             .filter(fields -> fields[CODE_CLASS].equals(target.codeClass()))

@@ -24,12 +24,12 @@ class DividerTest {
     "12000000, 100000, 52",
     "1000000, 50000, 2"
   })
-  void bitRate_isThatOfTheDataSheet(long clockHz, int speedHz, int rate) {
+  void bitRate_isThatOfTheDataSheet(long clockHz, int speedHz, long rate) {
     var loop = LoopText.loop("  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\n");
 
     BusPlan plan = BusPlan.of(loop, MEGA328P, clockHz);
 
-    assertEquals(rate, plan.bitRate());
+    assertEquals(rate, plan.constants().get("BUS_BIT_RATE"));
     assertEquals(speedHz, plan.hz(), 1e-6);
   }
 
@@ -38,12 +38,12 @@ class DividerTest {
   // MHz.
   @ParameterizedTest
   @CsvSource({"16000000, 15, 347826", "8000000, 5, 307692", "12000000, 10, 333333"})
-  void bitRate_keepsTheLowTimeOfFastMode(long clockHz, int rate, double hz) {
+  void bitRate_keepsTheLowTimeOfFastMode(long clockHz, long rate, double hz) {
     var loop = LoopText.loop("  speed_hz: 400000\n", "alarm: {threshold: 1}\n");
 
     BusPlan plan = BusPlan.of(loop, MEGA328P, clockHz);
 
-    assertEquals(rate, plan.bitRate());
+    assertEquals(rate, plan.constants().get("BUS_BIT_RATE"));
     assertEquals(hz, plan.hz(), 1);
   }
 
@@ -54,10 +54,10 @@ class DividerTest {
     "16000000, 38400, 51, 0.2", "16000000, 57600, 34, -0.8", "8000000, 2400, 416, -0.1",
     "8000000, 9600, 103, 0.2", "8000000, 19200, 51, 0.2", "8000000, 38400, 25, 0.2"
   })
-  void serialDivider_isThatOfTheDataSheet(long clockHz, int baud, int divider, double percent) {
-    Serial serial = Serial.of(MEGA328P.family().serialPort(), clockHz, baud);
+  void serialDivider_isThatOfTheDataSheet(long clockHz, int baud, long divider, double percent) {
+    Serial serial = Serial.of(MEGA328P, clockHz, baud);
 
-    assertEquals(divider, serial.divider());
+    assertEquals(divider, serial.constants().get("SERIAL_DIVIDER"));
     assertEquals(percent, 100 * serial.error(), 0.05);
   }
 
@@ -65,8 +65,7 @@ class DividerTest {
   @ParameterizedTest
   @CsvSource({"16000000, 115200, 2.1", "16000000, 230400, -3.5", "8000000, 57600, 2.1"})
   void serialError_aboveTwoPerCent_isRefusedWithItsFigure(long clockHz, int baud, String percent) {
-    Lacking lacking =
-        assertThrows(Lacking.class, () -> Serial.of(MEGA328P.family().serialPort(), clockHz, baud));
+    Lacking lacking = assertThrows(Lacking.class, () -> Serial.of(MEGA328P, clockHz, baud));
 
     assertTrue(lacking.lack().reason().contains(percent), lacking.lack().reason());
   }

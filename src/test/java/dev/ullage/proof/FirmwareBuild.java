@@ -1,6 +1,7 @@
 package dev.ullage.proof;
 
 import dev.ullage.calibrate.CrossCompiler;
+import dev.ullage.emit.BuildRules;
 import dev.ullage.emit.EmittedFile;
 import dev.ullage.emit.Sources;
 import dev.ullage.firmware.Firmware;
@@ -21,10 +22,10 @@ final class FirmwareBuild {
   // The linker script's own limits are raised, so that what does not fit can be measured too.
   private static final List<String> ROOM =
       List.of(
-          "-Wl,--gc-sections",
           "-Wl,--defsym=__TEXT_REGION_LENGTH__=1M",
           "-Wl,--defsym=__DATA_REGION_LENGTH__=64K",
           "-Wl,-Map=firmware.map");
+  private static final List<String> MAP = List.of("-Wl,-Map=firmware.map");
 
   private FirmwareBuild() {}
 
@@ -56,7 +57,8 @@ final class FirmwareBuild {
     compile.addAll(CrossCompiler.WARNINGS);
     compile.add("-c");
     List<String> link = new ArrayList<>(compiler(firmware));
-    for (EmittedFile file : Sources.of(firmware)) {
+    List<EmittedFile> files = Sources.of(firmware);
+    for (EmittedFile file : files) {
       Path path = folder.resolve(file.path());
       Files.createDirectories(path.getParent());
       Files.writeString(path, instead.getOrDefault(file.path(), file.text()));
@@ -65,7 +67,9 @@ final class FirmwareBuild {
         link.add(LinkMap.objectOf(file.path()));
       }
     }
-    link.addAll(ROOM);
+    link.addAll(firmware.target().core().startsWith("avr") ? ROOM : MAP);
+    link.addAll(BuildRules.linkFlags(firmware.target(), files));
+    link.addAll(firmware.target().toolchain().libraries());
     link.addAll(List.of("-o", "firmware.elf"));
     Toolchain.run(compile, folder);
     Toolchain.run(link, folder);
@@ -74,7 +78,8 @@ final class FirmwareBuild {
 
   private static List<String> compiler(Firmware firmware) {
     List<String> command =
-        new ArrayList<>(List.of("avr-gcc", "-mmcu=" + firmware.target().name(), "-pipe"));
+        new ArrayList<>(List.of(firmware.target().toolchain().compiler(), "-pipe"));
+    command.addAll(firmware.target().toolchain().flagsFor(firmware.target().name()));
     command.addAll(CrossCompiler.FLAGS);
     return command;
   }

@@ -147,8 +147,7 @@ class LinkerTest {
     writer.add(family, codeClass, Tables.port("bus[]"), read(part, "bus", bus(part, 5)), Map.of());
     writer.addHelpers(codeClass, Archive.read(Toolchain.avrHelpers(part, folder)));
     Path empty = compile(part, "empty", "int main(void) { for (;;) {} }\n");
-    writer.addStartUp(
-        part, codeClass, LinkedProgram.read(Toolchain.link(part, List.of(empty), folder)));
+    writer.addStartUp(target, LinkedProgram.read(Toolchain.link(part, List.of(empty), folder)));
     return writer.files();
   }
 

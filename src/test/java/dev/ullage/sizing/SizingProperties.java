@@ -90,9 +90,9 @@ class SizingProperties {
             target.name(),
             target.title(),
             target.family(),
-            target.core(),
+            target.toolchain(),
             target.stackPointerBits(),
-            target.returnAddressBytes(),
+            target.flashStart(),
             flash,
             ram,
             target.ramStart(),
@@ -100,7 +100,8 @@ class SizingProperties {
             target.vectors(),
             target.vectorBytes(),
             target.clock(),
-            target.packages());
+            target.packages(),
+            target.sources());
     Estimate estimate = sizing.estimate(sized, plan(2, true), buffers(window, 8, true));
     return Sizing.verdict(
             sized, estimate, new Bring(bring, 1, 2), new Margin(percent, 16), "buffered")

@@ -43,7 +43,7 @@ final class Tables {
         .helper("__mulhi3_tail", "C __mulhi3_tail 8 3")
         .helper("__do_clear_bss", "C __do_clear_bss 16 0")
         .helper("__do_copy_data", "C __do_copy_data 22 0")
-        .line("start-up.tsv", "attiny85", "avr25\t52\t30");
+        .line("start-up.avr.tsv", "attiny85", "avr25\t52\t30");
   }
 
   static Target target(String name) {

@@ -111,9 +111,9 @@ class CatalogueCheckTest {
         name,
         t.title(),
         family,
-        t.core(),
+        t.toolchain(),
         t.stackPointerBits(),
-        t.returnAddressBytes(),
+        t.flashStart(),
         flash,
         ram,
         ramStart,
@@ -121,7 +121,8 @@ class CatalogueCheckTest {
         t.vectors(),
         t.vectorBytes(),
         t.clock(),
-        t.packages());
+        t.packages(),
+        t.sources());
   }
 
   private static String lines(List<Mismatch> mismatches) {

@@ -2,18 +2,22 @@ package dev.ullage.target;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.ullage.input.InputException;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class FamilyReaderTest {
   private static final Path FILE = Path.of("targets/avr-tinyx5.yaml");
+  private static final Commons COMMONS = commons();
 
   @ParameterizedTest
   @CsvSource(
@@ -30,7 +34,8 @@ class FamilyReaderTest {
         "prescaler: true      | prescaler: yes       | clocks.all.prescaler | yes",
         "clock: all, packages: PDIP-8 SOIC-8 TSSOP-8 | clock: any, packages: PDIP-8 | targets.attiny45.clock | any",
         "packages: PDIP-8 SOIC-8 TSSOP-8 | packages: PDIP-9 SOIC-8 | targets.attiny45.packages | PDIP-9 SOIC-8 QFN-20",
-        "flag: TIFR.OCF0A     | flag: OCF0A          | timers[0].flag | OCF0A",
+        "at: PB0, register: TCCR0A | at: af=1, register: TCCR0A | timers[0].toggle.at | af=1",
+        "setting: avr-watchdog| setting: avr-watchdgo | watchdog.setting | avr-watchdgo",
         "clock_select: CS0 1 8| clock_select: CS0 one| timers[0].clock_select | CS0 one 64 256 1024",
         "- PB1                | - PX9                | pins        | PX9",
         "- PB2 channel=1 scl  | - PB2 channel=1 slc  | pins        | PB2 channel=1 slc",
@@ -76,9 +81,12 @@ class FamilyReaderTest {
 
   @Test
   void misspeltKey_isToldTheNearest() throws IOException {
-    String wrong = Files.readString(FILE).replace("toggle: {pin: PB0", "toggel: {pin: PB0");
+    String wrong = Files.readString(FILE).replace("clocks:", "clocs:");
     InputException thrown = assertThrows(InputException.class, () -> read(wrong));
-    assertEquals("did you mean toggle", thrown.findings().get(0).cure().orElseThrow());
+    assertTrue(
+        thrown.findings().stream()
+            .anyMatch(finding -> finding.cure().equals(Optional.of("did you mean clocks"))),
+        thrown.getMessage());
   }
 
   @Test
@@ -89,8 +97,18 @@ class FamilyReaderTest {
     assertEquals("(1 << CS13) | (1 << CS10)", family.timers().get(1).clockSelect().get(256));
   }
 
+  private static Commons commons() {
+    try {
+      return Commons.read("cores.yaml", Files.readString(Path.of("targets/cores.yaml")));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   private static List<Target> read(String yaml) {
-    return FamilyReader.read("tinyx5.yaml", yaml).stream().map(Target.class::cast).toList();
+    return FamilyReader.read("tinyx5.yaml", yaml, COMMONS).stream()
+        .map(Target.class::cast)
+        .toList();
   }
 
   private static int firstDifference(String one, String other) {

@@ -26,8 +26,10 @@ class ListedReaderTest {
         pebble2: {title: Pebble2, flash: external, ram: 0x800, eeprom: 0, two_wire: none, sources: {eeprom: sheet, two_wire: svd, ram: riot}}
       """;
 
+  private static final Commons NONE = new Commons(java.util.Map.of(), java.util.Map.of());
+
   private static ListedPart part(int number) {
-    return (ListedPart) FamilyReader.read("pebble.yaml", FILE).get(number);
+    return (ListedPart) FamilyReader.read("pebble.yaml", FILE, NONE).get(number);
   }
 
   @Test
@@ -75,7 +77,7 @@ class ListedReaderTest {
   void mistake_isFoundWithItsPlace(String good, String bad, String key, String found) {
     String wrong = FILE.replace(good, bad);
     InputException thrown =
-        assertThrows(InputException.class, () -> FamilyReader.read("pebble.yaml", wrong));
+        assertThrows(InputException.class, () -> FamilyReader.read("pebble.yaml", wrong, NONE));
     assertEquals(
         Optional.of(found),
         thrown.findings().stream()
