@@ -1,0 +1,1 @@
+    __asm__ volatile("1: subs %0, #1\n\tbne 1b" : "+l"(turns) : : "cc");
