@@ -8,21 +8,7 @@
  * bit the part's own serial ports are listened to) gap=50 (milliseconds without traffic that end a
  * reading; 1 where none is given).
  *
- * Its last argument is a script, a line for each reading or event between two readings:
- *
- *   frame 0D 80      the next reading gives these bytes
- *   nack             the next reading is not answered
- *   refuse           the next reading's address is acknowledged, what is written then is not
- *   knob 2500        millivolts
- *   press, release   the mute button
- *   wait 300         milliseconds
- *   stretch 300000   the sensor holds the clock for so many nanoseconds after each byte it takes
- *   midbyte          the sensor was cut off while it was sending zeros
- *   hold data 1500   the line is held low for so many milliseconds; or: hold clock 1500
- *   eeprom 20 03 86  what the EEPROM holds, from its first byte on
- *
- * Standard output says what the board saw, a line for each event, in microseconds; it judges nothing
- * but the rules of the bus.
+ * Its last argument is a script; see script.h.
  */
 #include <inttypes.h>
 #include <stdio.h>
@@ -35,9 +21,12 @@
 #include <simavr/sim_elf.h>
 
 #include "bus_checker.h"
+#include "lines.h"
 #include "missing.h"
 #include "outputs.h"
+#include "part.h"
 #include "pins.h"
+#include "script.h"
 #include "sensor.h"
 #include "serial.h"
 #include "twi.h"
@@ -46,28 +35,13 @@
 #define SUPPLY_MV 5000
 #define SP_LOW 0x5D
 #define SP_HIGH 0x5E
-#define NEVER UINT64_C(20000000000)
-/* No reading takes so long. */
-#define STUCK UINT64_C(2000000000)
-/* A firmware may give up on a sensor that holds the clock for longer: SMBus 3.2, tTIMEOUT. */
-#define PATIENCE_NS 25000000u
 
 static avr_t *avr;
-static uint64_t now_ns, horizon_ns, gap_ns = 1000000, stretch_ns;
+static uint64_t now_ns, gap_ns = 1000000;
 static struct pin sda, scl, mute;
-static struct outputs outputs;
+static struct pin lamp, relay, sounder;
 static bool pressed;
 static int knob = -1;
-
-static void complain(struct pin pin, const char *violation)
-{
-    static bool said;
-
-    if (pin_is_output(avr, pin) && pin_latch(avr, pin) && !said) {
-        said = true;
-        checker_violation(now_ns, violation);
-    }
-}
 
 /* Pulls low, as an open drain does; drives nothing high. */
 static bool pulls(struct pin pin)
@@ -80,54 +54,27 @@ static uint64_t ns_of(avr_cycle_count_t cycle)
     return (uint64_t)((double)cycle * 1e9 / avr->frequency);
 }
 
-/* What the firmware pulls low, and the lines as they are. */
-static bool master_sda, master_scl, sda_high = true, scl_high = true;
-
-/* Nothing on the board will move unless the part does something. */
-static bool is_calm(void)
+static bool drives_high(struct pin pin)
 {
-    return twi_is_calm() && sensor_is_calm() && sda_high == !(master_sda || sensor_pulls_sda()) &&
-           scl_high == !(master_scl || sensor_pulls_scl());
-}
-
-/* The lines as they become, and what the sensor makes of them. */
-static void settle(uint64_t ns, bool by_master)
-{
-    sda_high = !master_sda && !sensor_pulls_sda();
-    scl_high = !master_scl && !sensor_pulls_scl();
-    checker_see(ns, sda_high, scl_high, by_master);
-    sensor_see(ns, sda_high, scl_high);
-}
-
-static void move_lines(uint64_t ns, bool new_sda, bool new_scl)
-{
-    bool moved = new_sda != master_sda;
-
-    /* What the sensor still had to do comes first, and its answer last. */
-    settle(ns, false);
-    settle(ns, false);
-    master_sda = new_sda;
-    master_scl = new_scl;
-    settle(ns, moved);
-    settle(ns, false);
-    checker_clock(ns, master_scl, scl_high, sensor_stretches() && stretch_ns < PATIENCE_NS);
-    twi_wait(avr, scl_high);
+    return pin_is_output(avr, pin) && pin_latch(avr, pin);
 }
 
 static void bus_step(void)
 {
     avr_cycle_count_t at = avr->cycle;
-    uint64_t ns = twi_step(avr, sda_high, &at) ? ns_of(at) : now_ns;
-    bool new_sda = pulls(sda) || twi_pulls_sda();
-    bool new_scl = pulls(scl) || twi_pulls_scl();
+    uint64_t ns = twi_step(avr, lines_sda(), &at) ? ns_of(at) : now_ns;
+    bool pulls_sda = pulls(sda) || twi_pulls_sda();
+    bool pulls_scl = pulls(scl) || twi_pulls_scl();
 
-    complain(sda, "SDA is driven high");
-    complain(scl, "SCL is driven high");
-    if (new_sda != master_sda || new_scl != master_scl || !is_calm()) {
-        move_lines(ns, new_sda, new_scl);
+    if (drives_high(sda) || drives_high(scl)) {
+        lines_driven_high(now_ns, drives_high(sda) ? "SDA" : "SCL");
     }
-    pin_feed(avr, sda, sda_high);
-    pin_feed(avr, scl, scl_high);
+    if (lines_change(pulls_sda, pulls_scl) || !twi_is_calm() || !lines_calm()) {
+        lines_pull(ns, pulls_sda, pulls_scl);
+        twi_wait(avr, lines_scl());
+    }
+    pin_feed(avr, sda, lines_sda());
+    pin_feed(avr, scl, lines_scl());
     if (mute.port != NULL) {
         pin_feed(avr, mute, !pressed);
     }
@@ -152,25 +99,26 @@ static unsigned lowest_sp(void)
     return lowest;
 }
 
-static avr_cycle_count_t horizon(void)
+uint64_t part_now(void)
 {
-    return (avr_cycle_count_t)((double)horizon_ns * avr->frequency / 1e9) + 1;
+    return now_ns;
 }
 
-static bool simulate_one(void)
+bool part_step(uint64_t until)
 {
+    avr_cycle_count_t horizon = (avr_cycle_count_t)((double)until * avr->frequency / 1e9) + 1;
     avr_flashaddr_t from = avr->pc;
     int state;
 
     missing_before(avr, now_ns);
     waiting_before(avr);
     if (avr->state == cpu_Sleeping) {
-        waiting_asleep(avr, horizon());
+        waiting_asleep(avr, horizon);
     }
     state = avr_run(avr);
     missing_after(avr);
-    if (is_calm()) {
-        waiting_after(avr, horizon());
+    if (twi_is_calm() && lines_calm()) {
+        waiting_after(avr, horizon);
     }
     now_ns = ns_of(avr->cycle);
     if (avr->pc == avr->reset_pc && from != avr->reset_pc) {
@@ -180,7 +128,7 @@ static bool simulate_one(void)
     }
     bus_step();
     checker_wait(now_ns);
-    outputs_step(avr, &outputs, now_ns);
+    outputs_step(pin_is_on(avr, lamp), pin_is_on(avr, relay), pin_is_on(avr, sounder), now_ns);
     serial_step(avr, now_ns);
     (void)lowest_sp();
     if (state == cpu_Done || state == cpu_Crashed) {
@@ -190,169 +138,24 @@ static bool simulate_one(void)
     return true;
 }
 
-static bool run_until(uint64_t ns)
-{
-    horizon_ns = ns;
-    while (now_ns < ns) {
-        if (!simulate_one()) {
-            return false;
-        }
-    }
-    return true;
-}
-
-/* Until the bus has or has not a transaction, or until so late; false where the part has stopped. */
-static bool run_until_bus(bool busy, uint64_t ns)
-{
-    horizon_ns = ns;
-    while (checker_in_transaction() != busy && now_ns < ns) {
-        if (!simulate_one()) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static void print_asked(void)
-{
-    const uint8_t *asked;
-    unsigned count = sensor_asked(&asked);
-
-    printf("asked");
-    for (unsigned i = 0; i < count; i++) {
-        printf(" %02x", asked[i]);
-    }
-    printf("\n");
-}
-
-static bool run_to_reading(const char *word)
-{
-    if (!run_until_bus(true, now_ns + NEVER)) {
-        return false;
-    }
-    printf("%s %" PRIu64 "\n", checker_in_transaction() ? word : "silent", now_ns / 1000);
-    return checker_in_transaction();
-}
-
-/* From the idle bus through the transactions of one reading to the last STOP, and the gap after it. */
-static bool run_through_reading(void)
-{
-    uint64_t stopped, limit;
-
-    if (!run_to_reading("reading")) {
-        return false;
-    }
-    limit = now_ns + STUCK;
-    do {
-        if (!run_until_bus(false, limit)) {
-            return false;
-        }
-        if (checker_in_transaction() || now_ns >= limit) {
-            printf("silent %" PRIu64 "\n", now_ns / 1000);
-            return false;
-        }
-        stopped = now_ns;
-        if (!run_until_bus(true, stopped + gap_ns)) {
-            return false;
-        }
-    } while (checker_in_transaction());
-    printf("stop %" PRIu64 "\n", stopped / 1000);
-    print_asked();
-    return true;
-}
-
-static unsigned bytes_of(char *text, uint8_t *bytes)
-{
-    unsigned count = 0;
-
-    for (char *word = strtok(text, " \n"); word != NULL && count < FRAME_MOST;
-         word = strtok(NULL, " \n")) {
-        bytes[count++] = (uint8_t)strtoul(word, NULL, 16);
-    }
-    return count;
-}
-
-static void turn_knob(unsigned mv)
+void part_knob(unsigned mv)
 {
     if (knob >= 0) {
         avr_raise_irq(avr_io_getirq(avr, AVR_IOCTL_ADC_GETIRQ, knob), mv);
     }
 }
 
-static bool hold(const char *what)
+void part_press(bool down)
 {
-    bool clock = strncmp(what, "clock", 5) == 0;
-    bool good;
-
-    sensor_hold(!clock, clock);
-    good = run_until(now_ns + strtoull(strchr(what, ' '), NULL, 10) * 1000000u);
-    sensor_hold(false, false);
-    return good && run_until(now_ns + 1000000u);
+    pressed = down;
 }
 
-static bool press(bool now)
+bool part_keep(uint8_t *bytes, unsigned count)
 {
-    pressed = now;
-    return true;
-}
-
-static bool fill_eeprom(char *text)
-{
-    uint8_t bytes[FRAME_MOST];
-    avr_eeprom_desc_t kept = {.ee = bytes, .offset = 0, .size = bytes_of(text, bytes)};
+    avr_eeprom_desc_t kept = {.ee = bytes, .offset = 0, .size = count};
 
     /* This version answers -1 where it has done so, and -2 where it has not. */
     return avr_ioctl(avr, AVR_IOCTL_EEPROM_SET, &kept) == -1;
-}
-
-/* What a line of the script starts with, or null. */
-static char *after(const char *word, char *line)
-{
-    size_t length = strlen(word);
-
-    return strncmp(line, word, length) == 0 ? line + length : NULL;
-}
-
-static bool play(char *line)
-{
-    uint8_t bytes[FRAME_MOST];
-    char *rest;
-
-    sensor_mood(strncmp(line, "nack", 4) == 0, strncmp(line, "refuse", 6) == 0);
-    if ((rest = after("frame ", line)) != NULL) {
-        sensor_frame(bytes, bytes_of(rest, bytes));
-        return run_through_reading();
-    }
-    if (after("nack", line) != NULL || after("refuse", line) != NULL) {
-        return run_through_reading();
-    }
-    if ((rest = after("knob ", line)) != NULL) {
-        turn_knob((unsigned)strtoul(rest, NULL, 10));
-        return true;
-    }
-    if (after("press", line) != NULL || after("release", line) != NULL) {
-        return press(line[0] == 'p');
-    }
-    if ((rest = after("wait ", line)) != NULL) {
-        return run_until(now_ns + strtoull(rest, NULL, 10) * 1000000u);
-    }
-    if ((rest = after("stretch ", line)) != NULL) {
-        stretch_ns = strtoull(rest, NULL, 10);
-        sensor_stretch(stretch_ns);
-        return true;
-    }
-    if (after("midbyte", line) != NULL) {
-        sensor_stuck_in_byte();
-        return true;
-    }
-    if ((rest = after("hold ", line)) != NULL) {
-        return hold(rest);
-    }
-    if ((rest = after("eeprom ", line)) != NULL) {
-        return fill_eeprom(rest);
-    }
-    fprintf(stderr, "not understood: %s", line);
-    exit(2);
 }
 
 static void no_sleep(avr_t *which, avr_cycle_count_t cycles)
@@ -395,17 +198,17 @@ static void wire(int count, char **options)
 
     for (int i = 0; i < count; i++) {
         char *value;
-#define IS(key) ((value = after(key "=", options[i])) != NULL)
+#define IS(key) ((value = script_after(key "=", options[i])) != NULL)
         if (IS("sda")) {
             sda = pin_of(avr, value);
         } else if (IS("scl")) {
             scl = pin_of(avr, value);
         } else if (IS("lamp")) {
-            outputs.lamp = pin_of(avr, value);
+            lamp = pin_of(avr, value);
         } else if (IS("relay")) {
-            outputs.relay = pin_of(avr, value);
+            relay = pin_of(avr, value);
         } else if (IS("sounder")) {
-            outputs.sounder = pin_of(avr, value);
+            sounder = pin_of(avr, value);
         } else if (IS("mute")) {
             mute = pin_of(avr, value);
         } else if (IS("transmit")) {
@@ -443,22 +246,13 @@ static void print_end(void)
 
 int main(int count, char **arguments)
 {
-    char line[1024];
-    bool good = true;
-    FILE *script;
-
     if (count < 5) {
         fprintf(stderr, "wants: ELF PART HZ key=value ... SCRIPT\n");
         return 2;
     }
     begin(arguments[1], arguments[2], (uint32_t)strtoul(arguments[3], NULL, 10));
     wire(count - 5, arguments + 4);
-    script = fopen(arguments[count - 1], "r");
-    while (good && script != NULL && fgets(line, sizeof line, script) != NULL) {
-        good = play(line);
-    }
-    /* The state after the last reading lasts until the next. */
-    good = good && run_to_reading("next");
+    script_play(arguments[count - 1], gap_ns);
     print_end();
     return 0;
 }

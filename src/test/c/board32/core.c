@@ -1,0 +1,388 @@
+#include "core.h"
+
+#include <elf.h>
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bus_checker.h"
+#include "flash.h"
+#include "machine.h"
+#include "waiting.h"
+
+#define PAGE 0x1000u
+#define FLASH_MOST 0x100000u
+
+static const struct instruction_set *const sets[] = {&cortex_m0, &cortex_m3, &rv32};
+static const struct instruction_set *set;
+static uc_engine *uc;
+static uint8_t flash[FLASH_MOST], *ram;
+static uint32_t flash_size, ram_size, entry;
+
+static uint32_t stack_top, stack_lowest, last_address, last_size, last_op, next_pc;
+static uint64_t horizon;
+static bool asleep, was_busy, in_handler, crashed;
+static enum { GO_ON, PAUSE, INTERRUPT, WAIT, OWN } stopped_for;
+static unsigned naps;
+
+uint32_t core_register(uc_engine *engine, int which)
+{
+    uint32_t value = 0;
+
+    uc_reg_read(engine, which, &value);
+    return value;
+}
+
+void core_set_register(uc_engine *engine, int which, uint32_t value)
+{
+    uc_reg_write(engine, which, &value);
+}
+
+uint8_t *core_memory(uint32_t address, uint32_t bytes)
+{
+    if (address - machine_flash_base() < flash_size - bytes) {
+        return flash + (address - machine_flash_base());
+    }
+    if (address < flash_size - bytes && machine_boots_from_alias()) {
+        return flash + address;
+    }
+    if (address - machine_ram_base() <= ram_size - bytes) {
+        return ram + (address - machine_ram_base());
+    }
+    return NULL;
+}
+
+unsigned core_stack(void)
+{
+    return stack_top - stack_lowest;
+}
+
+unsigned core_naps(void)
+{
+    return naps;
+}
+
+static void stop(int why)
+{
+    stopped_for = why;
+    uc_emu_stop(uc);
+}
+
+/* The first stack pointer is the top; RAM begins below it. */
+static void watch_stack(void)
+{
+    uint32_t sp = core_register(uc, set->sp);
+
+    if (sp - machine_ram_base() > ram_size) {
+        return;
+    }
+    if (stack_top == 0) {
+        stack_top = stack_lowest = sp;
+    }
+    stack_lowest = sp < stack_lowest ? sp : stack_lowest;
+}
+
+static bool interrupt_comes(void)
+{
+    return !in_handler && set->pending() >= 0 && !set->masked(uc);
+}
+
+static bool must_pause(void)
+{
+    return machine_cycle() >= horizon || checker_in_transaction() != was_busy ||
+           machine_reset_asked();
+}
+
+static void pass(uint32_t address)
+{
+    machine_pass(set->cycles(last_op, address != last_address + last_size));
+    if (set->may_move_stack(last_op)) {
+        watch_stack();
+    }
+}
+
+/* Lets all have their turn for whom it is time; true where the core may be interrupted by it. */
+static bool turn(void)
+{
+    bool stepped = machine_cycle() >= machine_due();
+
+    if (stepped) {
+        machine_step();
+    }
+    if (machine_changed() || !board_is_calm()) {
+        board_step();
+        return true;
+    }
+    return stepped;
+}
+
+static void before_instruction(uc_engine *engine, uint64_t at, uint32_t size, void *unused)
+{
+    uint32_t address = (uint32_t)at, op = 0;
+    const uint8_t *code = core_memory(address, 4);
+    static bool look;
+
+    (void)engine;
+    (void)unused;
+    if (code == NULL) {
+        fprintf(stderr, "code outside memory at 0x%" PRIx32 "\n", address);
+        crashed = true;
+        stop(PAUSE);
+        return;
+    }
+    memcpy(&op, code, 4);
+    if (last_size != 0) {
+        pass(address);
+    }
+    last_address = address;
+    last_size = 0;
+    flash_mend();
+    look = turn() || look;
+    if (address < next_pc) {
+        waiting_turn(uc, set, address, horizon);
+    }
+    next_pc = address;
+    if (look && interrupt_comes()) {
+        look = set->pending() >= 0;
+        stop(INTERRUPT);
+        return;
+    }
+    look = set->pending() >= 0;
+    if (must_pause()) {
+        stop(PAUSE);
+        return;
+    }
+    last_size = size;
+    last_op = op;
+    if (set->is_wait(op)) {
+        stop(WAIT);
+    } else if (set->is_own(op)) {
+        stop(OWN);
+    }
+}
+
+static void on_interrupt(uc_engine *engine, uint32_t number, void *unused)
+{
+    (void)engine;
+    (void)number;
+    (void)unused;
+    uc_emu_stop(uc);
+}
+
+static uint64_t device_read(uc_engine *engine, uint64_t offset, unsigned size, void *page)
+{
+    uint32_t address = (uint32_t)((uintptr_t)page + offset);
+    uint32_t value = machine_read(address & ~3u) >> 8 * (address & 3);
+
+    (void)engine;
+    return size == 4 ? value : value & ((1u << 8 * size) - 1);
+}
+
+static void device_write(uc_engine *engine, uint64_t offset, unsigned size, uint64_t value, void *page)
+{
+    uint32_t address = (uint32_t)((uintptr_t)page + offset);
+
+    (void)engine;
+    (void)size;
+    waiting_effect();
+    machine_write(address & ~3u, (uint32_t)value << 8 * (address & 3));
+}
+
+static void memory_write(uc_engine *engine, uc_mem_type type, uint64_t address, int size, int64_t value,
+                         void *unused)
+{
+    const uint8_t *memory = core_memory((uint32_t)address, (uint32_t)size);
+
+    (void)engine;
+    (void)type;
+    (void)unused;
+    if (memory == NULL) {
+        return;
+    }
+    if (memcmp(memory, &value, (size_t)size) != 0) {
+        waiting_effect();
+    }
+    if (memory >= flash && memory < flash + sizeof flash) {
+        flash_written((uint32_t)address, (uint32_t)value, (unsigned)size);
+    }
+}
+
+static bool nothing_there(uc_engine *engine, uc_mem_type type, uint64_t address, int size,
+                          int64_t value, void *unused)
+{
+    (void)engine;
+    (void)type;
+    (void)size;
+    (void)value;
+    (void)unused;
+    machine_complain("access where there is nothing", (uint32_t)address);
+    return false;
+}
+
+static void map_devices(void)
+{
+    struct device *device;
+
+    for (unsigned n = 0; (device = machine_nth(n)) != NULL; n++) {
+        for (uint32_t page = device->base & ~(PAGE - 1); page < device->base + device->bytes;
+             page += PAGE) {
+            /* Fails where an earlier device lies in the same page, which is as it should be. */
+            (void)uc_mmio_map(uc, page, PAGE, device_read, (void *)(uintptr_t)page, device_write,
+                              (void *)(uintptr_t)page);
+        }
+    }
+}
+
+static void load(const char *path)
+{
+    FILE *file = fopen(path, "rb");
+    Elf32_Ehdr head;
+    Elf32_Phdr part;
+
+    if (file == NULL || fread(&head, sizeof head, 1, file) != 1) {
+        perror(path);
+        exit(2);
+    }
+    entry = head.e_entry;
+    memset(flash, 0xFF, sizeof flash);
+    for (unsigned i = 0; i < head.e_phnum; i++) {
+        uint32_t place;
+
+        fseek(file, (long)(head.e_phoff + i * sizeof part), SEEK_SET);
+        if (fread(&part, sizeof part, 1, file) != 1 || part.p_type != PT_LOAD || part.p_filesz == 0) {
+            continue;
+        }
+        place = part.p_paddr >= machine_flash_base() ? part.p_paddr - machine_flash_base() : part.p_paddr;
+        fseek(file, (long)part.p_offset, SEEK_SET);
+        if (place + part.p_filesz > flash_size ||
+            fread(flash + place, part.p_filesz, 1, file) != 1) {
+            fprintf(stderr, "%s: does not fit into flash at 0x%" PRIx32 "\n", path, part.p_paddr);
+            exit(2);
+        }
+    }
+    fclose(file);
+}
+
+static uint32_t pages(uint32_t bytes)
+{
+    return (bytes + PAGE - 1) & ~(PAGE - 1);
+}
+
+void core_begin(const char *elf, uint32_t flash_bytes, uint32_t ram_bytes)
+{
+    uc_hook hook;
+
+    for (unsigned i = 0; i < sizeof sets / sizeof sets[0]; i++) {
+        if (strcmp(sets[i]->core, machine_core()) == 0) {
+            set = sets[i];
+        }
+    }
+    flash_size = flash_bytes;
+    ram_size = ram_bytes;
+    ram = calloc(1, pages(ram_bytes));
+    if (set == NULL || uc_open(set->arch, set->mode, &uc) != UC_ERR_OK) {
+        fprintf(stderr, "no core %s\n", machine_core());
+        exit(2);
+    }
+    uc_ctl_set_cpu_model(uc, set->model);
+    load(elf);
+    uc_mem_map_ptr(uc, machine_flash_base(), pages(flash_bytes), UC_PROT_ALL, flash);
+    if (machine_boots_from_alias()) {
+        uc_mem_map_ptr(uc, 0, pages(flash_bytes), UC_PROT_ALL, flash);
+    }
+    uc_mem_map_ptr(uc, machine_ram_base(), pages(ram_bytes), UC_PROT_ALL, ram);
+    map_devices();
+    uc_hook_add(uc, &hook, UC_HOOK_CODE, before_instruction, NULL, 1, 0);
+    uc_hook_add(uc, &hook, UC_HOOK_INTR, on_interrupt, NULL, 1, 0);
+    uc_hook_add(uc, &hook, UC_HOOK_MEM_WRITE, memory_write, NULL, 1, 0);
+    uc_hook_add(uc, &hook, UC_HOOK_MEM_UNMAPPED, nothing_there, NULL, 1, 0);
+    core_reset();
+}
+
+void core_reset(void)
+{
+    set->reset(uc);
+    asleep = in_handler = false;
+    last_size = 0;
+    next_pc = core_register(uc, set->pc);
+    watch_stack();
+}
+
+/* Sleeps on to what comes next; an enabled interrupt wakes it, whether it is masked or not. */
+static void sleep_on(void)
+{
+    uint64_t due = machine_due() < horizon ? machine_due() : horizon;
+
+    /* While a line moves by itself the board looks often. */
+    if (!board_is_calm() && due > machine_cycle() + machine_cycles_in(100)) {
+        due = machine_cycle() + machine_cycles_in(100);
+    }
+    if (due > machine_cycle()) {
+        machine_pass(due - machine_cycle());
+    }
+    (void)turn();
+    asleep = set->pending() < 0;
+}
+
+static void skip_instruction(void)
+{
+    core_set_register(uc, set->pc, last_address + last_size);
+}
+
+static void take_interrupt(void)
+{
+    in_handler = true;
+    waiting_effect();
+    set->enter(uc, set->pending());
+    watch_stack();
+    last_size = 0;
+}
+
+static bool crash(uc_err error)
+{
+    printf("crashed %" PRIu64 "\n", machine_ns() / 1000);
+    fprintf(stderr, "%s at 0x%" PRIx32 ", after 0x%" PRIx32 "\n", uc_strerror(error),
+            core_register(uc, set->pc), last_address);
+    return false;
+}
+
+static bool emulate(void)
+{
+    uc_err error;
+
+    stopped_for = GO_ON;
+    error = uc_emu_start(uc, set->start_at(core_register(uc, set->pc)), 0xFFFFFFFFu, 0, 0);
+    if (stopped_for == INTERRUPT) {
+        take_interrupt();
+    } else if (stopped_for == WAIT) {
+        asleep = true;
+        ++naps;
+        skip_instruction();
+    } else if (stopped_for == OWN) {
+        in_handler = !set->own(uc, last_op) && in_handler;
+    } else if (stopped_for == GO_ON && set->leave(uc)) {
+        in_handler = false;
+        machine_pass(last_size == 0 ? 0 : set->cycles(last_op, true));
+        last_size = 0;
+    } else if (stopped_for != PAUSE || crashed) {
+        return crash(error);
+    }
+    return true;
+}
+
+bool core_run(uint64_t until)
+{
+    horizon = until;
+    was_busy = checker_in_transaction();
+    do {
+        if (asleep) {
+            sleep_on();
+        } else if (interrupt_comes()) {
+            take_interrupt();
+        } else if (!emulate()) {
+            return false;
+        }
+    } while (!must_pause());
+    return true;
+}

@@ -1,0 +1,140 @@
+/*
+ * RV32 with the vectors and interrupts of QingKe cores: CH32V003 reference manual (CH32V003RM), section 6,
+ * and the RISC-V privileged architecture, machine mode. Cycles are a guess: 1, loads and taken
+ * branches more. Nothing is pushed by hardware, as that is off after a reset.
+ */
+#include <string.h>
+
+#include "core.h"
+#include "machine.h"
+#include "pfic.h"
+
+static const int registers[] = {
+    UC_RISCV_REG_X1,  UC_RISCV_REG_X2,  UC_RISCV_REG_X3,  UC_RISCV_REG_X4,  UC_RISCV_REG_X5,
+    UC_RISCV_REG_X6,  UC_RISCV_REG_X7,  UC_RISCV_REG_X8,  UC_RISCV_REG_X9,  UC_RISCV_REG_X10,
+    UC_RISCV_REG_X11, UC_RISCV_REG_X12, UC_RISCV_REG_X13, UC_RISCV_REG_X14, UC_RISCV_REG_X15,
+};
+#define REGISTER_COUNT (sizeof registers / sizeof registers[0])
+
+#define MIE (1u << 3)
+#define MPIE (1u << 7)
+#define MPP (3u << 11)
+#define MTVEC 0x305
+#define INTSYSCR 0x804
+#define MRET 0x30200073
+#define CUSTOM_FIRST 0x7C0
+#define CUSTOM_LAST 0xBFF
+
+/* Table of addresses, and a vector for each interrupt: CH32V003RM, 6.5.2.6, MTVEC. */
+enum { BY_NUMBER = 1, ADDRESSES = 2 };
+
+static uint32_t mtvec;
+
+static bool is_short(uint32_t op)
+{
+    return (op & 3) != 3;
+}
+
+static unsigned cycles(uint32_t op, bool taken)
+{
+    bool load = is_short(op) ? (op & 0xE003) == 0x4000 || (op & 0xE003) == 0x4002
+                             : (op & 0x7F) == 0x03;
+
+    return 1 + (load ? 1 : 0) + (taken ? 2 : 0);
+}
+
+/* Writes x2. */
+static bool may_move_stack(uint32_t op)
+{
+    return is_short(op) ? (op >> 7 & 31) == 2 : (op >> 7 & 31) == 2 && (op & 0x7F) != 0x23;
+}
+
+static bool is_wait(uint32_t op)
+{
+    return op == 0x10500073;
+}
+
+static uint32_t start_at(uint32_t pc)
+{
+    return pc;
+}
+
+static void reset(uc_engine *uc)
+{
+    mtvec = 0;
+    core_set_register(uc, UC_RISCV_REG_MSTATUS, MPP);
+    core_set_register(uc, UC_RISCV_REG_PC, machine_boots_from_alias() ? 0 : machine_flash_base());
+}
+
+static bool masked(uc_engine *uc)
+{
+    return (core_register(uc, UC_RISCV_REG_MSTATUS) & MIE) == 0;
+}
+
+static void enter(uc_engine *uc, int interrupt)
+{
+    uint32_t status = core_register(uc, UC_RISCV_REG_MSTATUS) & ~(MIE | MPIE | MPP);
+    uint32_t place = (mtvec & ~3u) + ((mtvec & BY_NUMBER) != 0 ? 4 * (uint32_t)interrupt : 0);
+
+    core_set_register(uc, UC_RISCV_REG_MEPC, core_register(uc, UC_RISCV_REG_PC));
+    core_set_register(uc, UC_RISCV_REG_MCAUSE, 0x80000000u | (uint32_t)interrupt);
+    core_set_register(uc, UC_RISCV_REG_MSTATUS, status | MPIE | MPP);
+    if ((mtvec & ADDRESSES) != 0 && core_memory(place, 4) != NULL) {
+        memcpy(&place, core_memory(place, 4), 4);
+    }
+    pfic_entered(interrupt);
+    core_set_register(uc, UC_RISCV_REG_PC, place);
+    machine_pass(6);
+}
+
+static bool leave(uc_engine *uc)
+{
+    (void)uc;
+    return false;
+}
+
+/* mret, and registers that this chip has and the emulator has not, or has otherwise. */
+static bool is_own(uint32_t op)
+{
+    unsigned csr = op >> 20;
+
+    if (op == MRET) {
+        return true;
+    }
+    return (op & 0x7F) == 0x73 && (op & 0x7000) != 0 &&
+           (csr == MTVEC || (csr >= CUSTOM_FIRST && csr <= CUSTOM_LAST));
+}
+
+static void return_from_handler(uc_engine *uc)
+{
+    uint32_t status = core_register(uc, UC_RISCV_REG_MSTATUS);
+
+    core_set_register(uc, UC_RISCV_REG_MSTATUS,
+                      (status & ~MIE) | ((status & MPIE) != 0 ? MIE : 0) | MPIE);
+    core_set_register(uc, UC_RISCV_REG_PC, core_register(uc, UC_RISCV_REG_MEPC));
+}
+
+static bool own(uc_engine *uc, uint32_t op)
+{
+    unsigned source = op >> 15 & 31;
+
+    if (op == MRET) {
+        return_from_handler(uc);
+        return true;
+    }
+    if (op >> 20 == MTVEC && (op & 0x4000) == 0 && source != 0) {
+        mtvec = core_register(uc, UC_RISCV_REG_X0 + (int)source);
+    } else if (op >> 20 == INTSYSCR && ((op & 0x4000) != 0 ? source : core_register(uc, UC_RISCV_REG_X0 + (int)source)) & 3) {
+        machine_complain("hardware stacking or nesting is switched on, which has no model",
+                         core_register(uc, UC_RISCV_REG_PC));
+    }
+    core_set_register(uc, UC_RISCV_REG_PC, core_register(uc, UC_RISCV_REG_PC) + 4);
+    return false;
+}
+
+const struct instruction_set rv32 = {
+    .core = "rv32", .arch = UC_ARCH_RISCV, .mode = UC_MODE_RISCV32, .model = UC_CPU_RISCV32_BASE32,
+    .pc = UC_RISCV_REG_PC, .sp = UC_RISCV_REG_X2, .registers = registers,
+    .register_count = REGISTER_COUNT, .cycles = cycles, .may_move_stack = may_move_stack,
+    .is_wait = is_wait, .start_at = start_at, .reset = reset, .pending = pfic_pending,
+    .masked = masked, .enter = enter, .leave = leave, .is_own = is_own, .own = own};

@@ -1,0 +1,15 @@
+/* What becomes of flash when the program writes to it. */
+#ifndef FLASH_H
+#define FLASH_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+/* A store to flash is about to happen; flash_mend, called after it, lets happen what really does. */
+void flash_written(uint32_t address, uint32_t value, unsigned bytes);
+void flash_mend(void);
+
+/* Fills the place of the settings before the program runs: the last page of flash. */
+bool flash_fill(const uint8_t *bytes, unsigned count, uint32_t flash_bytes);
+
+#endif

@@ -1,0 +1,338 @@
+#include "machine.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "bus_checker.h"
+#include "models.h"
+
+#define DEVICES_MOST 48
+#define LINE_MOST 200
+
+unsigned machine_knob_mv;
+
+static struct device devices[DEVICES_MOST];
+static unsigned device_count;
+static char core_name[32];
+static uint32_t flash_base, ram_base;
+static bool from_alias;
+
+/* Time runs from an anchor, which moves when the clock changes. */
+static uint64_t cycle, anchor_cycle, anchor_ns, due_at;
+static uint32_t hz = 1000000;
+static bool changed, moves, reset_wanted;
+
+static const struct model *model_of(const char *kind)
+{
+    for (unsigned i = 0; i < models_count; i++) {
+        if (strcmp(models[i]->kind, kind) == 0) {
+            return models[i];
+        }
+    }
+    fprintf(stderr, "no model of %s\n", kind);
+    exit(2);
+}
+
+uint32_t device_option(const struct device *device, const char *key, uint32_t otherwise)
+{
+    size_t length = strlen(key);
+
+    for (const char *at = device->options; (at = strstr(at, key)) != NULL; at += length) {
+        if (at[-1] == ' ' && at[length] == '=') {
+            return (uint32_t)strtoul(at + length + 1, NULL, 0);
+        }
+    }
+    return otherwise;
+}
+
+static void add_device(const char *kind, const char *name, uint32_t base, const char *options)
+{
+    static const char *const numbers[INTERRUPTS_MOST] = {"irq", "irq2", "irq3", "irq4"};
+    struct device *device = &devices[device_count++];
+    const char *clock;
+
+    device->model = model_of(kind);
+    device->name = strdup(name);
+    device->options = strdup(options);
+    device->base = base;
+    device->bytes = device_option(device, "bytes", 0x400);
+    for (unsigned i = 0; i < INTERRUPTS_MOST; i++) {
+        device->interrupts[i] = (int)device_option(device, numbers[i], (uint32_t)-1);
+    }
+    clock = strstr(device->options, " clock=");
+    if (clock != NULL) {
+        device->clock_register = (uint32_t)strtoul(clock + 7, NULL, 0);
+        device->clock_mask = 1u << strtoul(strchr(clock, '.') + 1, NULL, 10);
+    }
+    device->state = malloc(device->model->state_bytes);
+}
+
+static void take_line(char *line)
+{
+    char kind[32], name[32];
+    unsigned first, second;
+    int end = 0;
+
+    if (sscanf(line, " core %31s", core_name) == 1) {
+        return;
+    }
+    if (sscanf(line, " flash %i%n", (int *)&first, &end) == 1) {
+        flash_base = first;
+        from_alias = strstr(line + end, "alias") != NULL;
+    } else if (sscanf(line, " ram %i", (int *)&second) == 1) {
+        ram_base = second;
+    } else if (sscanf(line, " device %31s %31s %i%n", kind, name, (int *)&first, &end) == 3) {
+        add_device(kind, name, first, line + end);
+    } else if (strstr(line, "route") != NULL) {
+        routes_add(line);
+    }
+}
+
+void machine_begin(const char *families, const char *part)
+{
+    char line[LINE_MOST], prefix[32];
+    bool ours = false;
+    FILE *file = fopen(families, "r");
+
+    while (file != NULL && fgets(line, sizeof line, file) != NULL) {
+        line[strcspn(line, "#\n")] = ' ';
+        if (sscanf(line, " family %31s", prefix) == 1) {
+            ours = strncmp(part, prefix, strlen(prefix)) == 0;
+        } else if (ours) {
+            take_line(line);
+        }
+    }
+    if (device_count == 0) {
+        fprintf(stderr, "%s says nothing of %s\n", families, part);
+        exit(2);
+    }
+    fclose(file);
+    machine_reset();
+}
+
+void machine_reset(void)
+{
+    reset_wanted = false;
+    for (unsigned i = 0; i < device_count; i++) {
+        memset(devices[i].state, 0, devices[i].model->state_bytes);
+    }
+    for (unsigned i = 0; i < device_count; i++) {
+        if (devices[i].model->reset != NULL) {
+            devices[i].model->reset(&devices[i]);
+        }
+    }
+    due_at = 0;
+    changed = true;
+}
+
+const char *machine_core(void)
+{
+    return core_name;
+}
+
+uint32_t machine_flash_base(void)
+{
+    return flash_base;
+}
+
+uint32_t machine_ram_base(void)
+{
+    return ram_base;
+}
+
+bool machine_boots_from_alias(void)
+{
+    return from_alias;
+}
+
+struct device *machine_device(const char *name)
+{
+    for (unsigned i = 0; i < device_count; i++) {
+        if (strcmp(devices[i].name, name) == 0) {
+            return &devices[i];
+        }
+    }
+    return NULL;
+}
+
+struct device *machine_nth(unsigned n)
+{
+    return n < device_count ? &devices[n] : NULL;
+}
+
+bool machine_asks(int interrupt)
+{
+    for (unsigned i = 0; i < device_count; i++) {
+        unsigned asked = devices[i].model->asks == NULL ? 0 : devices[i].model->asks(&devices[i]);
+
+        for (unsigned n = 0; asked != 0 && n < INTERRUPTS_MOST; n++) {
+            if ((asked >> n & 1) != 0 && devices[i].interrupts[n] == interrupt) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+void machine_complain(const char *what, uint32_t address)
+{
+    static unsigned said;
+
+    if (said++ < 10) {
+        printf("violation %" PRIu64 " %s at 0x%08" PRIx32 "\n", machine_ns() / 1000, what, address);
+    }
+}
+
+static struct device *device_at(uint32_t address)
+{
+    static struct device *last = devices;
+
+    if (address - last->base < last->bytes) {
+        return last;
+    }
+    for (unsigned i = 0; i < device_count; i++) {
+        if (address - devices[i].base < devices[i].bytes) {
+            last = &devices[i];
+            return last;
+        }
+    }
+    return NULL;
+}
+
+/* A peripheral without its clock reads as zero and does not take what is written. */
+static struct device *clocked(uint32_t address)
+{
+    struct device *device = device_at(address);
+    struct device *rcc = machine_device("rcc");
+
+    if (device == NULL) {
+        machine_complain("access where the model has nothing", address);
+        return NULL;
+    }
+    if (device->clock_mask != 0 &&
+        (rcc->model->read(rcc, device->clock_register) & device->clock_mask) == 0) {
+        machine_complain("access to a peripheral without its clock", address);
+        return NULL;
+    }
+    return device;
+}
+
+uint32_t machine_read(uint32_t address)
+{
+    struct device *device = clocked(address);
+
+    if (device == NULL || device->model->read == NULL) {
+        return 0;
+    }
+    due_at = 0;
+    return device->model->read(device, address - device->base);
+}
+
+void machine_write(uint32_t address, uint32_t value)
+{
+    struct device *device = clocked(address);
+
+    if (device != NULL && device->model->write != NULL) {
+        device->model->write(device, address - device->base, value);
+    }
+    due_at = 0;
+    changed = true;
+}
+
+uint64_t machine_cycle(void)
+{
+    return cycle;
+}
+
+void machine_pass(uint64_t cycles)
+{
+    cycle += cycles;
+}
+
+uint64_t machine_ns(void)
+{
+    return anchor_ns + (uint64_t)((double)(cycle - anchor_cycle) * 1e9 / hz);
+}
+
+uint64_t machine_cycle_of(uint64_t ns)
+{
+    return ns < anchor_ns ? cycle : anchor_cycle + (uint64_t)((double)(ns - anchor_ns) * hz / 1e9) + 1;
+}
+
+uint32_t machine_hz(void)
+{
+    return hz;
+}
+
+void machine_set_hz(uint32_t new_hz)
+{
+    anchor_ns = machine_ns();
+    anchor_cycle = cycle;
+    hz = new_hz;
+}
+
+uint64_t machine_cycles_in(uint64_t ns)
+{
+    uint64_t cycles = (uint64_t)((double)ns * hz / 1e9 + 0.5);
+
+    return cycles == 0 ? 1 : cycles;
+}
+
+uint64_t machine_due(void)
+{
+    if (due_at == 0) {
+        due_at = NEVER;
+        for (unsigned i = 0; i < device_count; i++) {
+            uint64_t due = devices[i].model->due == NULL ? NEVER : devices[i].model->due(&devices[i]);
+
+            due_at = due < due_at ? due : due_at;
+        }
+    }
+    return due_at;
+}
+
+void machine_step(void)
+{
+    for (unsigned i = 0; i < device_count; i++) {
+        const struct model *model = devices[i].model;
+
+        if (model->due != NULL && model->due(&devices[i]) <= cycle) {
+            model->step(&devices[i]);
+            changed = true;
+        }
+    }
+    due_at = 0;
+}
+
+bool machine_changed(void)
+{
+    bool was = changed;
+
+    changed = false;
+    return was;
+}
+
+void machine_read_moving(void)
+{
+    moves = true;
+}
+
+bool machine_moves(void)
+{
+    bool did = moves;
+
+    moves = false;
+    return did;
+}
+
+void machine_ask_reset(void)
+{
+    reset_wanted = true;
+}
+
+bool machine_reset_asked(void)
+{
+    return reset_wanted;
+}

@@ -1,0 +1,48 @@
+#include "models.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define ROUTES_MOST 64
+
+const struct model *const models[] = {
+    &nvic_model,        &systick_model,   &scb_model,       &pfic_model,     &qingke_tick_model,
+    &rcc_f_model,       &memory_model,    &gpio_moder_model, &gpio_crl_model,
+    &i2c_timingr_model, &i2c_ccr_model,   &timer_model,     &usart_isr_model, &usart_sr_model,
+    &iwdg_model,        &adc_isr_model,   &adc_sr_model,    &flash_f_model,
+};
+const unsigned models_count = sizeof models / sizeof models[0];
+
+static struct route {
+    char pin[8], device[16], signal[8];
+    unsigned function;
+} routes[ROUTES_MOST];
+static unsigned route_count;
+
+void routes_add(const char *line)
+{
+    struct route *route = &routes[route_count++];
+
+    if (sscanf(line, " route %7s %u %15s %7s", route->pin, &route->function, route->device,
+               route->signal) != 4) {
+        fprintf(stderr, "not understood: %s\n", line);
+        exit(2);
+    }
+}
+
+bool routes_drive(const char *pin, unsigned function, bool *high)
+{
+    for (unsigned i = 0; i < route_count; i++) {
+        const struct device *device;
+
+        if (strcmp(routes[i].pin, pin) != 0 || routes[i].function != function) {
+            continue;
+        }
+        device = machine_device(routes[i].device);
+        if (device->model->drives(device, routes[i].signal, high)) {
+            return true;
+        }
+    }
+    return false;
+}

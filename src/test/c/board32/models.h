@@ -1,0 +1,23 @@
+/* All models, and how their signals reach pins. */
+#ifndef MODELS_H
+#define MODELS_H
+
+#include "machine.h"
+
+extern const struct model *const models[];
+extern const unsigned models_count;
+
+/* A line "route PIN FUNCTION DEVICE SIGNAL": what a pin in that function carries. */
+void routes_add(const char *line);
+
+/* Whether a peripheral drives the pin in its function, and to what. */
+bool routes_drive(const char *pin, unsigned function, bool *high);
+
+
+extern const struct model nvic_model, systick_model, scb_model, pfic_model, qingke_tick_model;
+extern const struct model rcc_f_model, memory_model, gpio_moder_model, gpio_crl_model;
+extern const struct model i2c_timingr_model, i2c_ccr_model, timer_model;
+extern const struct model usart_isr_model, usart_sr_model;
+extern const struct model iwdg_model, adc_isr_model, adc_sr_model, flash_f_model;
+
+#endif

@@ -1,0 +1,185 @@
+/*
+ * NVIC, SysTick and what is needed of the system control block: ARM DDI 0419E (ARMv6-M), B3.2 to
+ * B3.4. Priorities are kept, not used.
+ */
+#include "nvic.h"
+
+#include "models.h"
+
+#define FIRST 16
+#define SYSTICK 15
+
+enum { ISER = 0x000, ICER = 0x080, ISPR = 0x100, ICPR = 0x180 };
+
+struct nvic {
+    uint32_t enabled, pended;
+};
+
+enum { CSR = 0x0, RVR = 0x4, CVR = 0x8 };
+enum { ENABLE = 1u << 0, TICKINT = 1u << 1, CLKSOURCE = 1u << 2, COUNTFLAG = 1u << 16 };
+
+struct systick {
+    uint32_t csr, reload;
+    bool pending;
+    /* When the count becomes zero next, while it runs. */
+    uint64_t zero_at;
+};
+
+enum { VTOR = 0x08, AIRCR = 0x0C };
+
+struct scb {
+    uint32_t vtor;
+};
+
+static struct nvic *nvic(void)
+{
+    return machine_device("nvic")->state;
+}
+
+static struct systick *systick(void)
+{
+    return machine_device("systick")->state;
+}
+
+int nvic_pending(void)
+{
+    if (systick()->pending) {
+        return SYSTICK;
+    }
+    for (int i = 0; nvic()->enabled >> i != 0; i++) {
+        bool on = (nvic()->enabled >> i & 1) != 0;
+
+        if (on && ((nvic()->pended >> i & 1) != 0 || machine_asks(i))) {
+            return FIRST + i;
+        }
+        if (i == 31) {
+            break;
+        }
+    }
+    return -1;
+}
+
+void nvic_entered(int exception)
+{
+    if (exception == SYSTICK) {
+        systick()->pending = false;
+    } else {
+        nvic()->pended &= ~(1u << (exception - FIRST));
+    }
+}
+
+uint32_t nvic_table(void)
+{
+    uint32_t vtor = ((struct scb *)machine_device("scb")->state)->vtor;
+
+    return vtor == 0 ? machine_flash_base() : vtor;
+}
+
+static uint32_t nvic_read(struct device *device, uint32_t offset)
+{
+    struct nvic *state = device->state;
+
+    return offset == ISER || offset == ICER ? state->enabled : 0;
+}
+
+static void nvic_write(struct device *device, uint32_t offset, uint32_t value)
+{
+    struct nvic *state = device->state;
+
+    if (offset == ISER) {
+        state->enabled |= value;
+    } else if (offset == ICER) {
+        state->enabled &= ~value;
+    } else if (offset == ISPR) {
+        state->pended |= value;
+    } else if (offset == ICPR) {
+        state->pended &= ~value;
+    }
+}
+
+/* The other source is the core's clock by eight: RM0091, 12.1.2. */
+static uint64_t period(const struct systick *tick)
+{
+    return (tick->reload + UINT64_C(1)) * ((tick->csr & CLKSOURCE) != 0 ? 1 : 8);
+}
+
+static void restart(struct systick *tick)
+{
+    tick->zero_at = machine_cycle() + period(tick);
+}
+
+static uint32_t systick_read(struct device *device, uint32_t offset)
+{
+    struct systick *tick = device->state;
+    uint32_t csr = tick->csr;
+
+    if (offset == CSR) {
+        tick->csr &= ~(uint32_t)COUNTFLAG;
+        return csr;
+    }
+    if (offset == RVR) {
+        return tick->reload;
+    }
+    if (offset == CVR && (csr & ENABLE) != 0) {
+        machine_read_moving();
+        return (uint32_t)(tick->zero_at - machine_cycle()) / ((csr & CLKSOURCE) != 0 ? 1 : 8);
+    }
+    return 0;
+}
+
+static void systick_write(struct device *device, uint32_t offset, uint32_t value)
+{
+    struct systick *tick = device->state;
+
+    if (offset == CSR) {
+        bool starts = (value & ENABLE) != 0 && (tick->csr & ENABLE) == 0;
+
+        tick->csr = (value & 7) | (tick->csr & COUNTFLAG);
+        if (starts) {
+            restart(tick);
+        }
+    } else if (offset == RVR) {
+        tick->reload = value & 0xFFFFFF;
+    } else if (offset == CVR) {
+        tick->csr &= ~(uint32_t)COUNTFLAG;
+        restart(tick);
+    }
+}
+
+static uint64_t systick_due(const struct device *device)
+{
+    const struct systick *tick = device->state;
+
+    return (tick->csr & ENABLE) != 0 && tick->reload != 0 ? tick->zero_at : NEVER;
+}
+
+static void systick_step(struct device *device)
+{
+    struct systick *tick = device->state;
+
+    tick->csr |= COUNTFLAG;
+    tick->pending = tick->pending || (tick->csr & TICKINT) != 0;
+    tick->zero_at += period(tick);
+}
+
+static uint32_t scb_read(struct device *device, uint32_t offset)
+{
+    return offset == VTOR ? ((struct scb *)device->state)->vtor : 0;
+}
+
+static void scb_write(struct device *device, uint32_t offset, uint32_t value)
+{
+    if (offset == VTOR) {
+        ((struct scb *)device->state)->vtor = value;
+    } else if (offset == AIRCR && value == 0x05FA0004) {
+        machine_ask_reset();
+    }
+}
+
+const struct model nvic_model = {
+    .kind = "nvic", .state_bytes = sizeof(struct nvic), .read = nvic_read, .write = nvic_write};
+const struct model systick_model = {
+    .kind = "systick", .state_bytes = sizeof(struct systick), .read = systick_read,
+    .write = systick_write, .due = systick_due, .step = systick_step};
+const struct model scb_model = {
+    .kind = "scb", .state_bytes = sizeof(struct scb), .read = scb_read, .write = scb_write};

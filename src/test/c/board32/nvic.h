@@ -1,0 +1,14 @@
+/* The interrupt controller of Cortex-M. Numbers are those of exceptions: interrupt 0 is 16. */
+#ifndef NVIC_H
+#define NVIC_H
+
+#include <stdint.h>
+
+/* The exception that wants in, or -1. */
+int nvic_pending(void);
+void nvic_entered(int exception);
+
+/* Where the table of vectors is. */
+uint32_t nvic_table(void);
+
+#endif
