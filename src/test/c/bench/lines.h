@@ -5,7 +5,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/* What the firmware pulls low from `ns` on; call it also when it has not changed and lines_calm() is false. */
+/* What the firmware pulls low from `ns` on. Call it also while lines_calm() is false. */
 void lines_pull(uint64_t ns, bool sda, bool scl);
 
 /* Whether the firmware would have to be heard: it pulls something else than it did. */

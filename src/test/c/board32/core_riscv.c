@@ -21,6 +21,9 @@ static const int registers[] = {
 #define MPP (3u << 11)
 #define MTVEC 0x305
 #define INTSYSCR 0x804
+/* Of INTSYSCR: hardware pushes registers, and handlers nest: CH32V003RM, 6.5.2.5. */
+#define STACKING 1u
+#define NESTING 2u
 #define MRET 0x30200073
 #define CUSTOM_FIRST 0x7C0
 #define CUSTOM_LAST 0xBFF
@@ -114,17 +117,23 @@ static void return_from_handler(uc_engine *uc)
     core_set_register(uc, UC_RISCV_REG_PC, core_register(uc, UC_RISCV_REG_MEPC));
 }
 
-static bool own(uc_engine *uc, uint32_t op)
+/* What an instruction writes to a register of the system: a register or five bits. */
+static uint32_t written(uc_engine *uc, uint32_t op)
 {
     unsigned source = op >> 15 & 31;
 
+    return (op & 0x4000) != 0 ? source : core_register(uc, UC_RISCV_REG_X0 + (int)source);
+}
+
+static bool own(uc_engine *uc, uint32_t op)
+{
     if (op == MRET) {
         return_from_handler(uc);
         return true;
     }
-    if (op >> 20 == MTVEC && (op & 0x4000) == 0 && source != 0) {
-        mtvec = core_register(uc, UC_RISCV_REG_X0 + (int)source);
-    } else if (op >> 20 == INTSYSCR && ((op & 0x4000) != 0 ? source : core_register(uc, UC_RISCV_REG_X0 + (int)source)) & 3) {
+    if (op >> 20 == MTVEC) {
+        mtvec = written(uc, op);
+    } else if (op >> 20 == INTSYSCR && (written(uc, op) & (STACKING | NESTING)) != 0) {
         machine_complain("hardware stacking or nesting is switched on, which has no model",
                          core_register(uc, UC_RISCV_REG_PC));
     }

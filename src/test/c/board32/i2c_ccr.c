@@ -7,7 +7,7 @@
 
 #include "lines.h"
 #include "models.h"
-#include "wire.h"
+#include "bits.h"
 
 enum { CR1 = 0x00, CR2 = 0x04, DR = 0x10, SR1 = 0x14, SR2 = 0x18, CCR = 0x1C, TRISE = 0x20 };
 enum { PE = 1u << 0, START = 1u << 8, STOP = 1u << 9, ACK = 1u << 10, POS = 1u << 11, SWRST = 1u << 15 };
@@ -20,7 +20,7 @@ enum activity { REST, STARTING, WAIT_ADDRESS, ADDRESSING, WAIT_CLEAR, SENDING, W
                 WAIT_RX, STOPPING, WAIT_END };
 
 struct i2c {
-    struct wire wire;
+    struct bits bits;
     enum activity activity;
     uint32_t cr1, cr2, ccr, trise, sr1;
     bool busy, reads, tx_full, sr1_read, acknowledged;
@@ -33,24 +33,24 @@ static void set_times(struct i2c *i2c)
     uint64_t count = i2c->ccr & 0xFFF;
     bool fast = (i2c->ccr & FAST) != 0, long_low = (i2c->ccr & DUTY) != 0;
 
-    i2c->wire.low = count * (fast ? (long_low ? 16 : 2) : 1);
-    i2c->wire.high = count * (fast && long_low ? 9 : 1);
+    i2c->bits.low = count * (fast ? (long_low ? 16 : 2) : 1);
+    i2c->bits.high = count * (fast && long_low ? 9 : 1);
     /* Not given in the manual: data moves within the low half, early. */
-    i2c->wire.hold = i2c->wire.low / 8 + 1;
-    i2c->wire.set_up = i2c->wire.low / 2;
+    i2c->bits.hold = i2c->bits.low / 8 + 1;
+    i2c->bits.set_up = i2c->bits.low / 2;
 }
 
 static void start(struct i2c *i2c)
 {
     set_times(i2c);
     i2c->activity = STARTING;
-    wire_start(&i2c->wire);
+    bits_start(&i2c->bits);
 }
 
 static void stop(struct i2c *i2c)
 {
     i2c->activity = STOPPING;
-    wire_stop(&i2c->wire);
+    bits_stop(&i2c->bits);
 }
 
 /* START or STOP that was asked for comes after the byte; false where neither was. */
@@ -71,14 +71,14 @@ static void send(struct i2c *i2c)
     i2c->activity = SENDING;
     i2c->tx_full = false;
     i2c->sr1 = (i2c->sr1 | TXE) & ~(uint32_t)BTF;
-    wire_send(&i2c->wire, i2c->tx);
+    bits_send(&i2c->bits, i2c->tx);
 }
 
 static void receive(struct i2c *i2c)
 {
     i2c->activity = RECEIVING;
     /* The acknowledge bit is looked at again when its clock comes: see due(). */
-    wire_receive(&i2c->wire, (i2c->cr1 & ACK) != 0);
+    bits_receive(&i2c->bits, (i2c->cr1 & ACK) != 0);
 }
 
 static void take(struct i2c *i2c, uint8_t byte)
@@ -107,7 +107,7 @@ static void go_on_sending(struct i2c *i2c)
 
 static void lose(struct i2c *i2c)
 {
-    wire_drop(&i2c->wire);
+    bits_drop(&i2c->bits);
     i2c->sr1 |= ARLO;
     i2c->activity = REST;
 }
@@ -123,8 +123,8 @@ static void refuse(struct i2c *i2c)
 
 static void over(struct i2c *i2c)
 {
-    i2c->wire.done = false;
-    if (i2c->wire.lost) {
+    i2c->bits.done = false;
+    if (i2c->bits.lost) {
         lose(i2c);
     } else if (i2c->activity == STARTING) {
         i2c->sr1 = (i2c->sr1 & ~(uint32_t)(TXE | BTF)) | SB;
@@ -140,15 +140,15 @@ static void over(struct i2c *i2c)
             start(i2c);
         }
     } else if (i2c->activity == RECEIVING) {
-        i2c->acknowledged = i2c->wire.acknowledged;
+        i2c->acknowledged = i2c->bits.acknowledged;
         if ((i2c->sr1 & RXNE) != 0) {
-            i2c->held = i2c->wire.byte;
+            i2c->held = i2c->bits.byte;
             i2c->sr1 |= BTF;
             i2c->activity = WAIT_RX;
         } else {
-            take(i2c, i2c->wire.byte);
+            take(i2c, i2c->bits.byte);
         }
-    } else if (!i2c->wire.acknowledged) {
+    } else if (!i2c->bits.acknowledged) {
         refuse(i2c);
     } else if (i2c->activity == ADDRESSING) {
         i2c->sr1 |= ADDR;
@@ -175,27 +175,27 @@ static void address_cleared(struct i2c *i2c)
 
 static uint64_t due(const struct device *device)
 {
-    return wire_due(&((const struct i2c *)device->state)->wire);
+    return bits_due(&((const struct i2c *)device->state)->bits);
 }
 
 static void step(struct device *device)
 {
     struct i2c *i2c = device->state;
-    struct wire *wire = &i2c->wire;
+    struct bits *bits = &i2c->bits;
 
-    if (i2c->activity == RECEIVING && wire->bit == 8 && wire->phase <= 1) {
+    if (i2c->activity == RECEIVING && bits->bit == 8 && bits->phase <= 1) {
         /* ACK, as it stands when the ninth bit begins. */
-        wire->shift = (wire->shift & ~0x100u) | ((i2c->cr1 & ACK) != 0 ? 0 : 0x100u);
+        bits->shift = (bits->shift & ~0x100u) | ((i2c->cr1 & ACK) != 0 ? 0 : 0x100u);
     }
-    wire_step(wire);
-    if (wire->done) {
+    bits_step(bits);
+    if (bits->done) {
         over(i2c);
     }
 }
 
 static void disable(struct i2c *i2c)
 {
-    wire_drop(&i2c->wire);
+    bits_drop(&i2c->bits);
     i2c->activity = REST;
     i2c->sr1 = 0;
     i2c->busy = i2c->tx_full = false;
@@ -243,7 +243,7 @@ static void write(struct device *device, uint32_t offset, uint32_t value)
         i2c->sr1 &= ~(uint32_t)SB;
         i2c->reads = (value & 1) != 0;
         i2c->activity = ADDRESSING;
-        wire_send(&i2c->wire, (uint8_t)value);
+        bits_send(&i2c->bits, (uint8_t)value);
     } else if (offset == DR) {
         i2c->tx = (uint8_t)value;
         i2c->tx_full = true;
@@ -313,7 +313,7 @@ static bool drives(const struct device *device, const char *signal, bool *high)
 {
     const struct i2c *i2c = device->state;
 
-    *high = strcmp(signal, "sda") == 0 ? !i2c->wire.low_sda : !i2c->wire.low_scl;
+    *high = strcmp(signal, "sda") == 0 ? !i2c->bits.low_sda : !i2c->bits.low_scl;
     return (i2c->cr1 & PE) != 0;
 }
 

@@ -7,9 +7,10 @@
 
 #include "lines.h"
 #include "models.h"
-#include "wire.h"
+#include "bits.h"
 
-enum { CR1 = 0x00, CR2 = 0x04, TIMINGR = 0x10, TIMEOUTR = 0x14, ISR = 0x18, ICR = 0x1C, RXDR = 0x24, TXDR = 0x28 };
+enum { CR1 = 0x00, CR2 = 0x04, TIMINGR = 0x10, ISR = 0x18, ICR = 0x1C, RXDR = 0x24,
+       TXDR = 0x28 };
 enum { PE = 1u << 0, TXIE = 1u << 1, RXIE = 1u << 2, NACKIE = 1u << 4, STOPIE = 1u << 5,
        TCIE = 1u << 6, ERRIE = 1u << 7, ANFOFF = 1u << 12 };
 enum { RD_WRN = 1u << 10, START = 1u << 13, STOP = 1u << 14, RELOAD = 1u << 24, AUTOEND = 1u << 25 };
@@ -19,7 +20,7 @@ enum { TXE = 1u << 0, TXIS = 1u << 1, RXNE = 1u << 2, NACKF = 1u << 4, STOPF = 1
 enum activity { REST, STARTING, ADDRESSING, SENDING, RECEIVING, STOPPING, WAIT_TX, WAIT_RX, WAIT_NEXT };
 
 struct i2c {
-    struct wire wire;
+    struct bits bits;
     enum activity activity;
     uint32_t cr1, cr2, timingr, isr;
     uint8_t rxdr, txdr, held;
@@ -58,10 +59,10 @@ static void set_times(struct device *device)
     uint64_t filter = (i2c->cr1 & ANFOFF) == 0 ? machine_cycles_in(50) : 0;
 
     ticks += (i2c->cr1 >> 8 & 0xF);
-    i2c->wire.low = cycles(device, ((i2c->timingr & 0xFF) + 1) * unit + ticks) + filter;
-    i2c->wire.high = cycles(device, ((i2c->timingr >> 8 & 0xFF) + 1) * unit + ticks) + filter;
-    i2c->wire.hold = cycles(device, (i2c->timingr >> 16 & 0xF) * unit + ticks + 1) + filter;
-    i2c->wire.set_up = cycles(device, ((i2c->timingr >> 20 & 0xF) + 1) * unit);
+    i2c->bits.low = cycles(device, ((i2c->timingr & 0xFF) + 1) * unit + ticks) + filter;
+    i2c->bits.high = cycles(device, ((i2c->timingr >> 8 & 0xFF) + 1) * unit + ticks) + filter;
+    i2c->bits.hold = cycles(device, (i2c->timingr >> 16 & 0xF) * unit + ticks + 1) + filter;
+    i2c->bits.set_up = cycles(device, ((i2c->timingr >> 20 & 0xF) + 1) * unit);
 }
 
 static void start(struct device *device)
@@ -72,7 +73,7 @@ static void start(struct device *device)
     i2c->remaining = i2c->cr2 >> 16 & 0xFF;
     i2c->isr &= ~(uint32_t)(TC | TCR);
     i2c->activity = STARTING;
-    wire_start(&i2c->wire);
+    bits_start(&i2c->bits);
 }
 
 static void stop(struct i2c *i2c)
@@ -80,7 +81,7 @@ static void stop(struct i2c *i2c)
     i2c->cr2 &= ~(uint32_t)STOP;
     i2c->isr &= ~(uint32_t)(TC | TCR | TXIS);
     i2c->activity = STOPPING;
-    wire_stop(&i2c->wire);
+    bits_stop(&i2c->bits);
 }
 
 static void go_on(struct i2c *i2c)
@@ -97,7 +98,7 @@ static void go_on(struct i2c *i2c)
         i2c->activity = WAIT_NEXT;
     } else if ((i2c->cr2 & RD_WRN) != 0) {
         i2c->activity = RECEIVING;
-        wire_receive(&i2c->wire, i2c->remaining > 1 || more);
+        bits_receive(&i2c->bits, i2c->remaining > 1 || more);
     } else {
         i2c->isr |= TXIS | TXE;
         i2c->activity = WAIT_TX;
@@ -119,7 +120,7 @@ static void take(struct i2c *i2c, uint8_t byte)
 
 static void lose(struct i2c *i2c)
 {
-    wire_drop(&i2c->wire);
+    bits_drop(&i2c->bits);
     i2c->isr = (i2c->isr | ARLO) & ~(uint32_t)BUSY;
     i2c->cr2 &= ~(uint32_t)START;
     i2c->activity = REST;
@@ -127,26 +128,26 @@ static void lose(struct i2c *i2c)
 
 static void over(struct i2c *i2c)
 {
-    i2c->wire.done = false;
-    if (i2c->wire.lost) {
+    i2c->bits.done = false;
+    if (i2c->bits.lost) {
         lose(i2c);
     } else if (i2c->activity == STARTING) {
         i2c->isr |= BUSY;
         i2c->cr2 &= ~(uint32_t)START;
         i2c->activity = ADDRESSING;
-        wire_send(&i2c->wire, (uint8_t)((i2c->cr2 & 0xFE) | ((i2c->cr2 & RD_WRN) != 0 ? 1u : 0)));
+        bits_send(&i2c->bits, (uint8_t)((i2c->cr2 & 0xFE) | ((i2c->cr2 & RD_WRN) != 0 ? 1u : 0)));
     } else if (i2c->activity == STOPPING) {
         i2c->isr = (i2c->isr | STOPF) & ~(uint32_t)BUSY;
         i2c->activity = REST;
     } else if (i2c->activity == RECEIVING) {
         --i2c->remaining;
         if ((i2c->isr & RXNE) != 0) {
-            i2c->held = i2c->wire.byte;
+            i2c->held = i2c->bits.byte;
             i2c->activity = WAIT_RX;
         } else {
-            take(i2c, i2c->wire.byte);
+            take(i2c, i2c->bits.byte);
         }
-    } else if (!i2c->wire.acknowledged) {
+    } else if (!i2c->bits.acknowledged) {
         refuse(i2c);
     } else {
         i2c->remaining -= i2c->activity == SENDING ? 1 : 0;
@@ -156,15 +157,15 @@ static void over(struct i2c *i2c)
 
 static uint64_t due(const struct device *device)
 {
-    return wire_due(&((const struct i2c *)device->state)->wire);
+    return bits_due(&((const struct i2c *)device->state)->bits);
 }
 
 static void step(struct device *device)
 {
     struct i2c *i2c = device->state;
 
-    wire_step(&i2c->wire);
-    if (i2c->wire.done) {
+    bits_step(&i2c->bits);
+    if (i2c->bits.done) {
         over(i2c);
     }
 }
@@ -179,7 +180,7 @@ static void reset(struct device *device)
 /* PE = 0 is a software reset: RM0091, 26.4.6. */
 static void disable(struct i2c *i2c)
 {
-    wire_drop(&i2c->wire);
+    bits_drop(&i2c->bits);
     i2c->activity = REST;
     i2c->isr = TXE;
     i2c->cr2 &= ~(uint32_t)(START | STOP);
@@ -229,7 +230,7 @@ static void write(struct device *device, uint32_t offset, uint32_t value)
     } else if (offset == TXDR && i2c->activity == WAIT_TX) {
         i2c->isr &= ~(uint32_t)(TXIS);
         i2c->activity = SENDING;
-        wire_send(&i2c->wire, (uint8_t)value);
+        bits_send(&i2c->bits, (uint8_t)value);
     } else if (offset == TXDR) {
         machine_complain("a byte is written that was not asked for", device->base + offset);
     }
@@ -274,7 +275,7 @@ static bool drives(const struct device *device, const char *signal, bool *high)
 {
     const struct i2c *i2c = device->state;
 
-    *high = strcmp(signal, "sda") == 0 ? !i2c->wire.low_sda : !i2c->wire.low_scl;
+    *high = strcmp(signal, "sda") == 0 ? !i2c->bits.low_sda : !i2c->bits.low_scl;
     return (i2c->cr1 & PE) != 0;
 }
 

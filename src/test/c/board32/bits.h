@@ -1,17 +1,17 @@
 /* The part of a two-wire controller that moves the lines: conditions and bytes, by its times. */
-#ifndef WIRE_H
-#define WIRE_H
+#ifndef BITS_H
+#define BITS_H
 
 #include <stdbool.h>
 #include <stdint.h>
 
-enum wire_operation { WIRE_REST, WIRE_START, WIRE_BYTE, WIRE_STOP };
+enum bits_operation { BITS_REST, BITS_START, BITS_BYTE, BITS_STOP };
 
-struct wire {
+struct bits {
     /* In cycles of the core: half clocks, data after the fall of the clock, data before its rise. */
     uint64_t low, high, hold, set_up;
 
-    enum wire_operation operation;
+    enum bits_operation operation;
     unsigned phase, bit, shift;
     bool owns_bus, sends, low_sda, low_scl;
     uint64_t next_at, fell_at, free_at;
@@ -21,15 +21,15 @@ struct wire {
     uint8_t byte;
 };
 
-void wire_start(struct wire *);
-void wire_send(struct wire *, uint8_t byte);
-void wire_receive(struct wire *, bool acknowledge);
-void wire_stop(struct wire *);
+void bits_start(struct bits *);
+void bits_send(struct bits *, uint8_t byte);
+void bits_receive(struct bits *, bool acknowledge);
+void bits_stop(struct bits *);
 
 /* Lets go of the lines in the middle of what it does. */
-void wire_drop(struct wire *);
+void bits_drop(struct bits *);
 
-uint64_t wire_due(const struct wire *);
-void wire_step(struct wire *);
+uint64_t bits_due(const struct bits *);
+void bits_step(struct bits *);
 
 #endif
