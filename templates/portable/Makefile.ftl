@@ -69,7 +69,7 @@ build/small.c: $(SOURCES)
 	@for source in $(SOURCES); do echo "#include \"../$$source\""; done > $@
 
 build/small.elf: build/small.c $(HEADERS) Makefile
-	$(CC) $(CORE) $(CFLAGS) $(WARNINGS) $(EXTRA) ${small}-fwhole-program $(LDFLAGS) $< $(LIBRARIES) -o $@
+	$(CC) $(CORE) $(CFLAGS) $(WARNINGS) $(EXTRA) ${small} -fwhole-program $(LDFLAGS) $< $(LIBRARIES) -o $@
 
 small: build/small.elf build/small.hex
 	@$(call PRINT_SIZE,build/small.elf)

@@ -61,9 +61,9 @@ The figures are ${budget.grade}. They hold for the compiler and the flags that t
 ## Build, flash, test
 
 ```
-make                          # build/firmware.elf and .hex; needs avr-gcc and avr-libc
+make                          # build/firmware.elf and .hex; needs ${needs}
 make size                     # what is used of the flash and the RAM
-make flash PROGRAMMER=name    # writes it to the part
+make flash                    # writes it to the part; the Makefile says with what
 make check                    # runs the portable part on this computer, with a C compiler
 make play TRACE=readings.csv<#if knob> LIMIT=value</#if>    # when the alarm would have changed
 ```

@@ -63,10 +63,14 @@ final class TargetsCommand extends BaseCommand {
         : new ListedSheet((ListedPart) parts.get(0)).text(output.format(), style);
   }
 
-  /** Of parts without a port no header is at hand. */
+  /** Of other parts no header is at hand. */
   private ExitCode check(List<Part> parts) {
     List<Target> targets =
-        parts.stream().filter(Target.class::isInstance).map(Target.class::cast).toList();
+        parts.stream()
+            .filter(Target.class::isInstance)
+            .map(Target.class::cast)
+            .filter(CatalogueCheck::knows)
+            .toList();
     CatalogueCheck against =
         CatalogueCheck.fromPath()
             .orElseThrow(

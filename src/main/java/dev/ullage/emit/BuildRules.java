@@ -54,7 +54,7 @@ public final class BuildRules {
     model.put("portable", sources.stream().filter(BuildRules::runsOnHost).toList());
     model.put("flags", String.join(" ", FLAGS));
     model.put("warnings", String.join(" ", WARNINGS));
-    model.put("small", target.toolchain().tools().equals("avr-") ? "-mrelax " : "");
+    model.put("small", String.join(" ", target.toolchain().smallFlags()));
     String flash = new PortFiles(target).template("flash.mk.ftl");
     model.put("flash_rules", Templates.render(flash, Map.copyOf(model)));
     return model;

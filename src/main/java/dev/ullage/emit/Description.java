@@ -1,5 +1,6 @@
 package dev.ullage.emit;
 
+import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.Alarm;
 import dev.ullage.loop.Average;
 import dev.ullage.loop.Extras;
@@ -7,23 +8,26 @@ import dev.ullage.loop.Frame;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.Outputs;
 import dev.ullage.loop.Sensor;
+import dev.ullage.target.Keeping;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
-/** What a loop does, in sentences for the README of its firmware. */
+/** What a firmware does, in sentences for the README of its firmware. */
 final class Description {
   private final Loop loop;
+  private final boolean inFlash;
   private final List<String> sentences = new ArrayList<>();
 
-  private Description(Loop loop) {
-    this.loop = loop;
+  private Description(Firmware firmware) {
+    this.loop = firmware.loop();
+    this.inFlash = firmware.target().family().keeping().filter(Keeping::inFlash).isPresent();
   }
 
   /** Plain text, not escaped. */
-  static List<String> of(Loop loop) {
-    Description description = new Description(loop);
+  static List<String> of(Firmware firmware) {
+    Description description = new Description(firmware);
     description.reading();
     description.average();
     description.alarm();
@@ -160,9 +164,10 @@ final class Description {
                     lower(report.send()), report.baud()));
     if (extras.settings()) {
       say(
-          "The threshold is kept in EEPROM with a check byte; `settings_keep`, called from `yours/`,"
-              + " changes it. Switch brown-out detection on by its fuses, or a falling supply can"
-              + " spoil what is kept.");
+          "The threshold is kept in %s with a check byte; `settings_keep`, called from `yours/`,"
+              + " changes it. Switch brown-out detection on, or a falling supply can spoil what is"
+              + " kept.",
+          inFlash ? "the last page of the flash" : "EEPROM");
     }
     extras
         .watchdogMs()

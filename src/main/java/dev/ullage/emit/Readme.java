@@ -34,7 +34,7 @@ final class Readme {
     Map<String, Object> model = new HashMap<>();
     model.put("project", Escape.markdown(firmware.loop().name()));
     model.put("title", firmware.target().title());
-    model.put("sentences", escaped(Description.of(firmware.loop())));
+    model.put("sentences", escaped(Description.of(firmware)));
     model.put("notes", escaped(readme.notes()));
     model.put("pins", readme.wires());
     model.put("pack", readme.target.packages().stream().map(Package::name).findFirst().orElse(""));
@@ -45,6 +45,7 @@ final class Readme {
     model.put("flash", firmware.target().flashBytes());
     model.put("ram", firmware.target().ramBytes());
     model.put("left", readme.left(budget));
+    model.put("needs", firmware.target().toolchain().needs());
     model.put("knob", firmware.pins().containsKey(Role.KNOB));
     model.put("cautions", escaped(Cautions.of(firmware.loop(), readme.supply())));
     return model;

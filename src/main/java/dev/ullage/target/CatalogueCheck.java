@@ -33,6 +33,11 @@ public final class CatalogueCheck {
 
   private final Path compiler;
 
+  /** Whether a target's header is one that this check can read. */
+  public static boolean knows(Target target) {
+    return target.toolchain().compiler().equals(COMPILER);
+  }
+
   /** A check with the given compiler driver. */
   public CatalogueCheck(Path compiler) {
     this.compiler = compiler;

@@ -38,8 +38,10 @@ record Commons(Map<String, Core> cores, Map<String, Recipe> recipes) {
     return new Core(
         name,
         core.text("tools"),
+        core.text("needs"),
         words(core, "flags"),
         words(core, "link_flags"),
+        words(core, "small_flags"),
         words(core, "libraries"),
         core.integer("return_address_bytes"),
         core.recipe("bit_bang", recipes),

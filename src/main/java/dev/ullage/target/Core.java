@@ -9,8 +9,10 @@ import java.util.Optional;
  *
  * @param name {@code avr25}, {@code cortex-m0}
  * @param tools what the names of the compiler and its companions begin with: {@code avr-}
+ * @param needs what must be installed to build, in words
  * @param flags that tell the compiler the core; {@code PART} in them stands for the part's name
  * @param linkFlags more of them, for linking
+ * @param smallFlags what makes a program of one unit smaller still
  * @param libraries what comes last on the linker's line
  * @param returnAddressBytes what a call puts on the stack by itself
  * @param bitBang how the program clocks a bus itself: from {@code clock} and {@code speed} in Hz
@@ -22,8 +24,10 @@ import java.util.Optional;
 public record Core(
     String name,
     String tools,
+    String needs,
     List<String> flags,
     List<String> linkFlags,
+    List<String> smallFlags,
     List<String> libraries,
     int returnAddressBytes,
     Recipe bitBang,
@@ -34,6 +38,7 @@ public record Core(
   public Core {
     flags = List.copyOf(flags);
     linkFlags = List.copyOf(linkFlags);
+    smallFlags = List.copyOf(smallFlags);
     libraries = List.copyOf(libraries);
   }
 

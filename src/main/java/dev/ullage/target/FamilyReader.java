@@ -20,7 +20,17 @@ final class FamilyReader {
 
   private static final Clock.Setting NO_SETTING = new Clock.Setting("", "");
   private static final Core NO_CORE =
-      new Core("", "", List.of(), List.of(), List.of(), 0, Recipe.of(Map.of()), Optional.empty());
+      new Core(
+          "",
+          "",
+          "",
+          List.of(),
+          List.of(),
+          List.of(),
+          List.of(),
+          0,
+          Recipe.of(Map.of()),
+          Optional.empty());
 
   /** Stands in for a supply range with a finding. */
   private static final List<BigDecimal> NO_SUPPLY = List.of(BigDecimal.ZERO, BigDecimal.ZERO);
@@ -31,6 +41,7 @@ final class FamilyReader {
   private final Map<String, Package> packages;
   private final int flashStart;
   private final int ramStart;
+  private final Map<String, String> sources;
 
   private FamilyReader(Section root, Commons commons) {
     this.commons = commons;
@@ -44,6 +55,7 @@ final class FamilyReader {
                     name -> new Package(sold(name), all.words(name, pin -> pin, "pin names"))));
     this.flashStart = root.has("flash_start") ? root.integer("flash_start") : 0;
     this.ramStart = root.has("ram_start") ? root.integer("ram_start") : 0;
+    this.sources = ListedReader.sources(root, Map.of());
   }
 
   /** What stands behind a slash tells pinouts of one package apart. */
@@ -94,7 +106,7 @@ final class FamilyReader {
         part.has("vector_bytes") ? part.integer("vector_bytes") : Integer.BYTES,
         part.parsed("clock", key -> find(clocks, key), "one of the clocks above").orElse(NO_CLOCK),
         part.words("packages", key -> find(packages, key), "packages from above"),
-        part.has(ListedReader.SOURCES) ? ListedReader.sources(part) : Map.of());
+        ListedReader.sources(part, sources));
   }
 
   static <T> T find(Map<String, T> all, String key) {

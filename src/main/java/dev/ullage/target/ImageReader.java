@@ -117,6 +117,8 @@ final class ImageReader {
     return new Core(
         text(),
         text(),
+        text(),
+        all(this::text),
         all(this::text),
         all(this::text),
         all(this::text),

@@ -68,9 +68,10 @@ final class ImageWriter {
   }
 
   private void core(Core core) {
-    texts(core.name(), core.tools());
+    texts(core.name(), core.tools(), core.needs());
     all(core.flags(), this::text);
     all(core.linkFlags(), this::text);
+    all(core.smallFlags(), this::text);
     all(core.libraries(), this::text);
     number(core.returnAddressBytes());
     recipe(core.bitBang());

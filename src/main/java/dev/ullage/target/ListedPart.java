@@ -10,8 +10,6 @@ import java.util.OptionalInt;
  * it.
  *
  * @param packageNames without pins
- * @param sources who says so, as {@code targets/SOURCES.md} names them, several with a blank
- *     between, by the key that they vouch for; what only one says is not confirmed
  */
 public record ListedPart(
     String name,

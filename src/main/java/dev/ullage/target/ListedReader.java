@@ -18,7 +18,7 @@ final class ListedReader {
   private static final String FLASH = "flash";
   private static final String PACKAGES = "packages";
   private static final String RAM = "ram";
-  static final String SOURCES = "sources";
+  private static final String SOURCES = "sources";
   private static final String TWO_WIRE = "two_wire";
 
   private final ListedFamily family;
@@ -29,7 +29,7 @@ final class ListedReader {
     root.choice(GRADE, List.of("listed"));
     family = new ListedFamily(root.text("family"), root.text("title"), root.text("core"));
     clocks = root.named("clocks", (name, clock) -> rating(clock));
-    sources = sources(root);
+    sources = sources(root, Map.of());
   }
 
   static List<Part> parts(Section root) {
@@ -51,7 +51,7 @@ final class ListedReader {
                 : Optional.empty(),
             part.has(CLOCK) ? clock(part) : Optional.empty(),
             part.has(PACKAGES) ? part.words(PACKAGES, sold -> sold, "packages") : List.of(),
-            part.has(SOURCES) ? with(sources(part)) : sources);
+            sources(part, sources));
     checkSources(part, read);
     return read;
   }
@@ -74,14 +74,12 @@ final class ListedReader {
     return new Rating(clock.integer("max_hz"), supply.get(0), supply.get(1));
   }
 
-  static Map<String, String> sources(Section section) {
-    return Map.copyOf(section.section(SOURCES, all -> all.each(all::text)));
-  }
-
   /** Those of the family, and in their place those that a part has of its own. */
-  private Map<String, String> with(Map<String, String> own) {
-    Map<String, String> all = new HashMap<>(sources);
-    all.putAll(own);
+  static Map<String, String> sources(Section section, Map<String, String> ofFamily) {
+    Map<String, String> all = new HashMap<>(ofFamily);
+    if (section.has(SOURCES)) {
+      all.putAll(section.section(SOURCES, own -> own.each(own::text)));
+    }
     return Map.copyOf(all);
   }
 

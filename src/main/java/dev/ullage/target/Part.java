@@ -1,6 +1,7 @@
 package dev.ullage.target;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
 
@@ -44,4 +45,11 @@ public sealed interface Part permits Target, ListedPart {
 
   /** The packages that it is sold in, as far as they are known. */
   List<String> packageNames();
+
+  /**
+   * Who says so, as {@code targets/SOURCES.md} names them, several with a blank between, by the key
+   * that they vouch for; what only one says is not confirmed. Empty where that file speaks for the
+   * family as a whole.
+   */
+  Map<String, String> sources();
 }

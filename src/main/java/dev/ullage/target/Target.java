@@ -20,8 +20,6 @@ import java.util.stream.Stream;
  * @param vectorBytes bytes of one vector
  * @param clock what it can run at
  * @param packages the packages it is sold in, friendliest first
- * @param sources who says so, as {@link ListedPart#sources}; empty where {@code targets/SOURCES.md}
- *     speaks for the family as a whole
  */
 public record Target(
     String name,

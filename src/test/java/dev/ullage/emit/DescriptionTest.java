@@ -3,7 +3,10 @@ package dev.ullage.emit;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import dev.ullage.firmware.Plan;
 import dev.ullage.loop.LoopReader;
+import dev.ullage.target.Catalogue;
+import dev.ullage.target.Target;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -70,6 +73,8 @@ class DescriptionTest {
   }
 
   private static List<String> describe(String yaml) {
-    return Description.of(LoopReader.read("loop.yaml", yaml));
+    Target target = Catalogue.load().target("atmega328p").orElseThrow();
+    Plan plan = Plan.of(LoopReader.read("loop.yaml", yaml), target);
+    return Description.of(((Plan.Possible) plan).firmware());
   }
 }

@@ -40,13 +40,18 @@ public final class Tool {
 
   private static void require(boolean there, String what) {
     String message = "`" + what + "` is not installed.";
-    if (System.getProperty("ullage.toolchains", "optional").equals("required")) {
+    if (isRequired()) {
       if (!there) {
         fail(message);
       }
     } else {
       assumeTrue(there, message);
     }
+  }
+
+  /** Whether a missing tool is a failure. */
+  static boolean isRequired() {
+    return System.getProperty("ullage.toolchains", "optional").equals("required");
   }
 
   public static boolean isThere(String program) {

@@ -1,6 +1,7 @@
 package dev.ullage.testing;
 
 import dev.ullage.emit.BuildRules;
+import dev.ullage.target.Target;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -18,6 +19,21 @@ public final class Toolchain {
   /** Leaves the test out unless the AVR compiler is here. */
   public static void avr() {
     Tool.require("avr-gcc");
+  }
+
+  /**
+   * The targets whose compiler is here. Leaves the test out where there is none, and fails it where
+   * all are required and one is missing.
+   */
+  public static List<Target> buildable(List<Target> targets) {
+    List<Target> able =
+        targets.stream().filter(each -> Tool.isThere(each.toolchain().compiler())).toList();
+    targets.stream()
+        .filter(each -> able.isEmpty() || Tool.isRequired())
+        .map(each -> each.toolchain().compiler())
+        .distinct()
+        .forEach(Tool::require);
+    return able;
   }
 
   /** Runs a program that has to succeed, and answers what it printed. */

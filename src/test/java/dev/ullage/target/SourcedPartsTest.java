@@ -20,13 +20,10 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 
-/** Holds the limits of parts without a port against what others say of the same parts. */
-class ListedPartsTest {
-  private static final List<ListedPart> PARTS =
-      Catalogue.load().parts().stream()
-          .filter(ListedPart.class::isInstance)
-          .map(ListedPart.class::cast)
-          .toList();
+/** Holds the limits of parts with named sources against what others say of the same parts. */
+class SourcedPartsTest {
+  private static final List<Part> PARTS =
+      Catalogue.load().parts().stream().filter(part -> !part.sources().isEmpty()).toList();
 
   private static final Path SYMBOLS = Path.of("/usr/share/kicad/symbols");
 
@@ -85,7 +82,7 @@ class ListedPartsTest {
 
   @Test
   void catalogue_hasThreeHundredPartsAndMore() {
-    assertTrue(Catalogue.load().parts().size() >= 300, PARTS.size() + " without a port");
+    assertTrue(Catalogue.load().parts().size() >= 300, PARTS.size() + " with sources");
   }
 
   /**
@@ -95,7 +92,7 @@ class ListedPartsTest {
   void flash_isWhatTheOrderCodeStandsFor() {
     List<String> wrong = new ArrayList<>();
     int checked = 0;
-    for (ListedPart part : PARTS) {
+    for (Part part : PARTS) {
       for (OrderCode code : ORDER_CODES) {
         Optional<Integer> expected = code.flash(part.title());
         if (expected.isPresent()) {
@@ -122,7 +119,7 @@ class ListedPartsTest {
     for (String library : LIBRARIES) {
       String text = Files.readString(SYMBOLS.resolve(library + ".kicad_sym"));
       for (MatchResult symbol : SYMBOL.matcher(text).results().toList()) {
-        Optional<ListedPart> part = partOf(symbol.group(1));
+        Optional<Part> part = partOf(symbol.group(1));
         Matcher memories = MEMORIES.matcher(symbol.group(2));
         if (part.isPresent() && memories.find()) {
           checked.add(part.get().name());
@@ -145,7 +142,7 @@ class ListedPartsTest {
    * {@code ATSAMD21E15A-A} is an {@code ATSAMD21E15A}, and an {@code LPC812M101JD20} an {@code
    * LPC812M101}.
    */
-  private static Optional<ListedPart> partOf(String symbol) {
+  private static Optional<Part> partOf(String symbol) {
     return PARTS.stream()
         .filter(part -> symbol.startsWith(part.title()))
         .filter(part -> symbol.substring(part.title().length()).matches("|[-A-Z].*"))
@@ -166,10 +163,10 @@ class ListedPartsTest {
     assertTrue(words.size() > 5, words.toString());
   }
 
-  /** Packages are named with the number of their pins, as those of the parts with a port are. */
+  /** Packages are named with the number of their pins. */
   @Test
   void packages_areNamedAsEverywhere() {
-    for (ListedPart part : PARTS) {
+    for (Part part : PARTS) {
       for (String name : part.packageNames()) {
         assertTrue(
             name.matches("(PDIP|SOIC|SSOP|TSSOP|LQFP|TQFP|QFN|XSON)-[0-9]+"),
