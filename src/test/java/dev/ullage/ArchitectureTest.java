@@ -106,7 +106,7 @@ class ArchitectureTest {
   @ParameterizedTest
   @CsvSource({
     "picocli, cli",
-    "freemarker, emit",
+    "freemarker, emit|report",
     "org.snakeyaml, input",
     "com.fasterxml, report|emit|cli",
     "net.fornwall, measure",

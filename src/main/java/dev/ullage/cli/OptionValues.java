@@ -18,6 +18,7 @@ final class OptionValues {
   // No lambdas for the library's interfaces: they would keep half of it out of the class archive.
   static void register(CommandLine root) {
     root.registerConverter(Format.class, new Choice<>(Format.values()));
+    root.registerConverter(SurveyFormat.class, new Choice<>(SurveyFormat.values()));
     root.registerConverter(OutputOptions.When.class, new Choice<>(OutputOptions.When.values()));
     root.registerConverter(SurveyOrder.class, new Choice<>(SurveyOrder.values()));
     root.registerConverter(TraceOptions.Values.class, new Choice<>(TraceOptions.Values.values()));

@@ -9,9 +9,7 @@ import java.util.Optional;
 final class OutputOptions {
   private static final int WIDEST = 240;
 
-  private final Argument<Format> format =
-      Argument.option(
-          "--format", "FORMAT", Format.class, "text", "text (default), json, csv or md.");
+  private final Argument<? extends Enum<?>> format;
   private final Argument<Path> file =
       Argument.option(
           "-o --output",
@@ -33,12 +31,38 @@ final class OutputOptions {
     NEVER
   }
 
+  OutputOptions() {
+    this(
+        Argument.option(
+            "--format", "FORMAT", Format.class, "text", "text (default), json, csv or md."));
+  }
+
+  private OutputOptions(Argument<? extends Enum<?>> format) {
+    this.format = format;
+  }
+
+  /** For a survey, which can be a page too. */
+  static OutputOptions withPage() {
+    return new OutputOptions(
+        Argument.option(
+            "--format",
+            "FORMAT",
+            SurveyFormat.class,
+            "text",
+            "text (default), json, csv, md, or html: a page for a browser, in one file."));
+  }
+
   void addTo(BaseCommand command) {
     command.take(format, file, color);
   }
 
+  /** True where a page is asked for, which is none of the formats of every report. */
+  boolean isPage() {
+    return format.value() == SurveyFormat.HTML;
+  }
+
   Format format() {
-    return format.value();
+    return Format.valueOf(format.value().name());
   }
 
   Optional<Path> file() {

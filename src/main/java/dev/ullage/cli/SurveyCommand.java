@@ -6,6 +6,7 @@ import dev.ullage.report.Assessment;
 import dev.ullage.report.Format;
 import dev.ullage.report.Survey;
 import dev.ullage.report.SurveyOrder;
+import dev.ullage.report.SurveyPage;
 import dev.ullage.target.Part;
 import dev.ullage.target.Target;
 import java.nio.file.Path;
@@ -29,10 +30,10 @@ final class SurveyCommand extends BaseCommand {
   private final Argument<Boolean> listed =
       Argument.flag(
           "--listed",
-          "With the parts of which only the limits are known, for they have no port yet; JSON and"
-              + " CSV have them always.");
+          "With the parts of which only the limits are known, for they have no port yet; JSON,"
+              + " CSV and the page have them always.");
   private final FilterOptions filter = new FilterOptions();
-  private final OutputOptions output = new OutputOptions();
+  private final OutputOptions output = OutputOptions.withPage();
 
   SurveyCommand(Surroundings around, EarlyReading early) {
     super("survey", around);
@@ -59,11 +60,20 @@ final class SurveyCommand extends BaseCommand {
             .leavingOut(parts.size() - asked.size())
             .sorted(order.value());
     Survey shown = fitsOnly.value() ? all.only(Assessment::mayHold) : all;
-    deliver(shown.text(output.format(), output.style(around)), output.file());
+    deliver(text(loop, shown), output.file());
     return all.rows().stream().anyMatch(Assessment::holds) ? ExitCode.GOOD : ExitCode.FINDINGS;
   }
 
+  private String text(Loop loop, Survey survey) {
+    return output.isPage()
+        ? SurveyPage.of(loop, survey, early.costs()).html()
+        : survey.text(output.format(), output.style(around));
+  }
+
   private boolean isWithListed() {
-    return listed.value() || output.format() == Format.JSON || output.format() == Format.CSV;
+    return listed.value()
+        || output.isPage()
+        || output.format() == Format.JSON
+        || output.format() == Format.CSV;
   }
 }

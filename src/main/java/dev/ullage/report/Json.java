@@ -15,6 +15,8 @@ final class Json {
   private static final JsonFactory FACTORY =
       JsonFactory.builder().enable(JsonWriteFeature.ESCAPE_NON_ASCII).build();
 
+  private static final HtmlEscapes HTML = new HtmlEscapes();
+
   private static final DefaultIndenter INDENT = new DefaultIndenter("  ", "\n");
   private static final DefaultPrettyPrinter LAYOUT =
       new DefaultPrettyPrinter(
@@ -37,6 +39,23 @@ final class Json {
       throw new UncheckedIOException(e);
     }
     return text.append('\n').toString();
+  }
+
+  /**
+   * An object on one line, in ASCII and without any character that means something in HTML, so that
+   * it may stand in a script element: no text in it can end that.
+   */
+  static String inHtml(Body body) {
+    StringWriter text = new StringWriter();
+    try (JsonGenerator json = FACTORY.createGenerator(text)) {
+      json.setCharacterEscapes(HTML);
+      json.writeStartObject();
+      body.writeTo(json);
+      json.writeEndObject();
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+    return text.toString();
   }
 
   /** What is inside an object. */
