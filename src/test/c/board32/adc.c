@@ -1,6 +1,6 @@
 /*
- * A converter that is asked for one channel at a time: with ISR and CHSELR, RM0091 (STM32F0), section 13;
- * with SR and SQR3, RM0008 (STM32F1), section 11, and CH32V, GD32VF103. All channels see the knob.
+ * A converter that is asked for one channel at a time: with ISR and CHSELR, RM0091 (STM32F0),
+ * section 13; with SR and SQR3, RM0008 (STM32F1), section 11, and CH32V, GD32VF103. All channels see the knob.
  * The knob is between the rails, so only its share of the supply counts.
  */
 #include "models.h"

@@ -182,6 +182,7 @@ static uint64_t wire(int count, char **options)
 
 static void print_end(void)
 {
+    core_end();
     outputs_end();
     checker_print();
     printf("naps %u 0\n", core_naps());

@@ -14,7 +14,7 @@
 #define PAGE 0x1000u
 #define FLASH_MOST 0x100000u
 
-static const struct instruction_set *const sets[] = {&cortex_m0, &cortex_m3, &rv32};
+static const struct instruction_set *const sets[] = {&cortex_m0, &cortex_m3, &rv32ec, &rv32imac};
 static const struct instruction_set *set;
 static uc_engine *uc;
 static uint8_t flash[FLASH_MOST], *ram;
@@ -56,6 +56,11 @@ uint8_t *core_memory(uint32_t address, uint32_t bytes)
 unsigned core_stack(void)
 {
     return stack_top - stack_lowest;
+}
+
+void core_end(void)
+{
+    set->end(uc);
 }
 
 unsigned core_naps(void)
@@ -179,7 +184,8 @@ static uint64_t device_read(uc_engine *engine, uint64_t offset, unsigned size, v
     return size == 4 ? value : value & ((1u << 8 * size) - 1);
 }
 
-static void device_write(uc_engine *engine, uint64_t offset, unsigned size, uint64_t value, void *page)
+static void device_write(uc_engine *engine, uint64_t offset, unsigned size, uint64_t value,
+                         void *page)
 {
     uint32_t address = (uint32_t)((uintptr_t)page + offset);
 

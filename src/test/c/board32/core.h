@@ -38,15 +38,20 @@ struct instruction_set {
     /* Whether the instruction is one that is done here; does it: true where it ends a handler. */
     bool (*is_own)(uint32_t op);
     bool (*own)(uc_engine *, uint32_t op);
+    /* Looks once more at the end. */
+    void (*end)(uc_engine *);
 };
 
-extern const struct instruction_set cortex_m0, cortex_m3, rv32;
+extern const struct instruction_set cortex_m0, cortex_m3, rv32ec, rv32imac;
 
 void core_begin(const char *elf, uint32_t flash_bytes, uint32_t ram_bytes);
 void core_reset(void);
 
 /* Goes on until something moves on the board, or until this cycle; false where it has crashed. */
 bool core_run(uint64_t until);
+
+/* What is to be looked at when all is over. */
+void core_end(void);
 
 /* The most bytes of stack in use since the power-up. */
 unsigned core_stack(void);

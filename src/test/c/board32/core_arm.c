@@ -1,6 +1,6 @@
 /*
- * ARMv6-M and ARMv7-M. Cycles: ARM DDI 0432C (Cortex-M0), table 3-1, without wait states; exceptions: ARM
- * DDI 0419E (ARMv6-M), B1.5.6 to B1.5.8. All interrupts have one priority here: none nests.
+ * ARMv6-M and ARMv7-M. Cycles: ARM DDI 0432C (Cortex-M0), table 3-1, without wait states;
+ * exceptions: ARM DDI 0419E (ARMv6-M), B1.5.6 to B1.5.8. All interrupts have one priority here: none nests.
  */
 #include <string.h>
 
@@ -145,12 +145,17 @@ static bool own(uc_engine *uc, uint32_t op)
     return false;
 }
 
+static void end(uc_engine *uc)
+{
+    (void)uc;
+}
+
 #define COMMON                                                                                       \
     .arch = UC_ARCH_ARM, .mode = UC_MODE_THUMB | UC_MODE_MCLASS, .pc = UC_ARM_REG_PC,                \
     .sp = UC_ARM_REG_SP, .registers = registers, .register_count = REGISTER_COUNT, .cycles = cycles, \
     .may_move_stack = may_move_stack, .is_wait = is_wait, .start_at = start_at, .reset = reset,      \
     .pending = nvic_pending, .masked = masked, .enter = enter, .leave = leave, .is_own = is_own,     \
-    .own = own
+    .own = own, .end = end
 
 const struct instruction_set cortex_m0 = {.core = "cortex-m0", .model = UC_CPU_ARM_CORTEX_M0, COMMON};
 const struct instruction_set cortex_m3 = {.core = "cortex-m3", .model = UC_CPU_ARM_CORTEX_M3, COMMON};

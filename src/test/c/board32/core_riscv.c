@@ -1,6 +1,6 @@
 /*
- * RV32 with the vectors and interrupts of QingKe cores: CH32V003 reference manual (CH32V003RM), section 6,
- * and the RISC-V privileged architecture, machine mode. Cycles are a guess: 1, loads and taken
+ * RV32 with the vectors and interrupts of QingKe cores: CH32V003 reference manual (CH32V003RM),
+ * section 6, and the RISC-V privileged architecture, machine mode. Cycles are a guess: 1, loads and taken
  * branches more. Nothing is pushed by hardware, as that is off after a reset.
  */
 #include <string.h>
@@ -10,9 +10,14 @@
 #include "pfic.h"
 
 static const int registers[] = {
-    UC_RISCV_REG_X1,  UC_RISCV_REG_X2,  UC_RISCV_REG_X3,  UC_RISCV_REG_X4,  UC_RISCV_REG_X5,
-    UC_RISCV_REG_X6,  UC_RISCV_REG_X7,  UC_RISCV_REG_X8,  UC_RISCV_REG_X9,  UC_RISCV_REG_X10,
-    UC_RISCV_REG_X11, UC_RISCV_REG_X12, UC_RISCV_REG_X13, UC_RISCV_REG_X14, UC_RISCV_REG_X15,
+    UC_RISCV_REG_X1, UC_RISCV_REG_X2, UC_RISCV_REG_X3, UC_RISCV_REG_X4,
+    UC_RISCV_REG_X5, UC_RISCV_REG_X6, UC_RISCV_REG_X7, UC_RISCV_REG_X8,
+    UC_RISCV_REG_X9, UC_RISCV_REG_X10, UC_RISCV_REG_X11, UC_RISCV_REG_X12,
+    UC_RISCV_REG_X13, UC_RISCV_REG_X14, UC_RISCV_REG_X15, UC_RISCV_REG_X16,
+    UC_RISCV_REG_X17, UC_RISCV_REG_X18, UC_RISCV_REG_X19, UC_RISCV_REG_X20,
+    UC_RISCV_REG_X21, UC_RISCV_REG_X22, UC_RISCV_REG_X23, UC_RISCV_REG_X24,
+    UC_RISCV_REG_X25, UC_RISCV_REG_X26, UC_RISCV_REG_X27, UC_RISCV_REG_X28,
+    UC_RISCV_REG_X29, UC_RISCV_REG_X30, UC_RISCV_REG_X31,
 };
 #define REGISTER_COUNT (sizeof registers / sizeof registers[0])
 
@@ -96,6 +101,22 @@ static bool leave(uc_engine *uc)
     return false;
 }
 
+/* RV32E has registers up to x15; a program for it that was built for more would write further ones. */
+static void end(uc_engine *uc)
+{
+    for (int which = UC_RISCV_REG_X16; which <= UC_RISCV_REG_X31; which++) {
+        if (core_register(uc, which) != 0) {
+            machine_complain("a register was used that the core has not",
+                             (uint32_t)(which - UC_RISCV_REG_X0));
+        }
+    }
+}
+
+static void no_end(uc_engine *uc)
+{
+    (void)uc;
+}
+
 /* mret, and registers that this chip has and the emulator has not, or has otherwise. */
 static bool is_own(uint32_t op)
 {
@@ -141,9 +162,12 @@ static bool own(uc_engine *uc, uint32_t op)
     return false;
 }
 
-const struct instruction_set rv32 = {
-    .core = "rv32", .arch = UC_ARCH_RISCV, .mode = UC_MODE_RISCV32, .model = UC_CPU_RISCV32_BASE32,
-    .pc = UC_RISCV_REG_PC, .sp = UC_RISCV_REG_X2, .registers = registers,
-    .register_count = REGISTER_COUNT, .cycles = cycles, .may_move_stack = may_move_stack,
-    .is_wait = is_wait, .start_at = start_at, .reset = reset, .pending = pfic_pending,
-    .masked = masked, .enter = enter, .leave = leave, .is_own = is_own, .own = own};
+#define COMMON                                                                                       \
+    .arch = UC_ARCH_RISCV, .mode = UC_MODE_RISCV32, .model = UC_CPU_RISCV32_BASE32,                  \
+    .pc = UC_RISCV_REG_PC, .sp = UC_RISCV_REG_X2, .registers = registers,                            \
+    .register_count = REGISTER_COUNT, .cycles = cycles, .may_move_stack = may_move_stack,            \
+    .is_wait = is_wait, .start_at = start_at, .reset = reset, .pending = pfic_pending,               \
+    .masked = masked, .enter = enter, .leave = leave, .is_own = is_own, .own = own
+
+const struct instruction_set rv32ec = {.core = "rv32ec", .end = end, COMMON};
+const struct instruction_set rv32imac = {.core = "rv32imac", .end = no_end, COMMON};

@@ -4,7 +4,6 @@
  */
 #include <string.h>
 
-#include "flash.h"
 #include "memory.h"
 #include "models.h"
 
@@ -23,14 +22,6 @@ struct flash {
     bool half_open;
     uint64_t done_at;
 };
-
-/* What a store must leave. */
-static struct {
-    bool waits;
-    uint32_t address;
-    uint8_t bytes[4];
-    unsigned count;
-} mend;
 
 static void reset(struct device *device)
 {
@@ -125,45 +116,21 @@ static uint32_t read(struct device *device, uint32_t offset)
 }
 
 /* Only an erased half word can be written. */
-void flash_written(uint32_t address, uint32_t value, unsigned bytes)
+static bool takes(struct device *device, uint32_t address, unsigned bytes, const uint8_t *old)
 {
-    struct device *device = machine_device("flash");
     struct flash *flash = device->state;
-    const uint8_t *old = core_memory(address, bytes);
-    bool erased = old[0] == 0xFF && old[bytes - 1] == 0xFF;
-    bool good = (flash->cr & PG) != 0 && bytes == 2 && erased && (flash->sr & BSY) == 0;
+    bool good = (flash->cr & PG) != 0 && bytes == 2 && old[0] == 0xFF && old[1] == 0xFF &&
+                (flash->sr & BSY) == 0;
 
-    mend.waits = true;
-    mend.address = address;
-    mend.count = bytes;
-    memcpy(mend.bytes, good ? (const uint8_t *)&value : old, bytes);
+    (void)address;
     if (good) {
         busy(flash, PROGRAM_NS);
     } else {
         flash->sr |= PGERR;
-        machine_complain("flash is written as it cannot be", address);
     }
-}
-
-void flash_mend(void)
-{
-    if (mend.waits) {
-        mend.waits = false;
-        memcpy(core_memory(mend.address, mend.count), mend.bytes, mend.count);
-    }
-}
-
-bool flash_fill(const uint8_t *bytes, unsigned count, uint32_t flash_bytes)
-{
-    uint32_t page = device_option(machine_device("flash"), "page", 1024);
-    uint8_t *memory = core_memory(machine_flash_base() + flash_bytes - page, count);
-
-    if (memory != NULL) {
-        memcpy(memory, bytes, count);
-    }
-    return memory != NULL;
+    return good;
 }
 
 const struct model flash_f_model = {
     .kind = "flash_f", .state_bytes = sizeof(struct flash), .reset = reset, .read = read,
-    .write = write, .due = due, .step = step};
+    .write = write, .due = due, .step = step, .takes = takes};

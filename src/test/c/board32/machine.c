@@ -266,8 +266,20 @@ uint32_t machine_hz(void)
     return hz;
 }
 
-void machine_set_hz(uint32_t new_hz)
+/* LATENCY is at the bottom of ACR, the first register, in all of these chips. */
+static void check_wait_states(uint32_t new_hz)
 {
+    struct device *flash = machine_device("flash");
+    uint32_t most = flash == NULL ? UINT32_MAX : device_option(flash, "wait_above", UINT32_MAX);
+
+    if (new_hz > most && (flash->model->read(flash, 0) & 7) == 0) {
+        machine_complain("a fast clock without wait states of flash", flash->base);
+    }
+}
+
+void machine_run_at(uint32_t new_hz)
+{
+    check_wait_states(new_hz);
     anchor_ns = machine_ns();
     anchor_cycle = cycle;
     hz = new_hz;

@@ -40,6 +40,8 @@ struct model {
     /* Of a port of pins. */
     struct pin_state (*pin)(const struct device *, unsigned bit);
     void (*feed)(struct device *, unsigned bit, bool high);
+    /* Of flash: whether a store to it, of so many bytes over these, is taken. */
+    bool (*takes)(struct device *, uint32_t address, unsigned bytes, const uint8_t *old);
 };
 
 #define INTERRUPTS_MOST 4
@@ -83,7 +85,8 @@ void machine_pass(uint64_t cycles);
 uint64_t machine_ns(void);
 uint64_t machine_cycle_of(uint64_t ns);
 uint32_t machine_hz(void);
-void machine_set_hz(uint32_t hz);
+/* Complains where flash has no wait states for it: `wait_above` of the device `flash`. */
+void machine_run_at(uint32_t hz);
 /* Cycles of the core in so many nanoseconds, at least 1. */
 uint64_t machine_cycles_in(uint64_t ns);
 

@@ -11,6 +11,7 @@ const struct model *const models[] = {
     &rcc_f_model,       &memory_model,    &gpio_moder_model, &gpio_crl_model,
     &i2c_timingr_model, &i2c_ccr_model,   &timer_model,     &usart_isr_model, &usart_sr_model,
     &iwdg_model,        &adc_isr_model,   &adc_sr_model,    &flash_f_model,
+    &rcc_g_model,       &rcc_l_model,     &flash_g_model,   &flash_l_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 

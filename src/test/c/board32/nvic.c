@@ -11,8 +11,10 @@
 
 enum { ISER = 0x000, ICER = 0x080, ISPR = 0x100, ICPR = 0x180 };
 
+#define WORDS 2
+
 struct nvic {
-    uint32_t enabled, pended;
+    uint32_t enabled[WORDS], pended[WORDS];
 };
 
 enum { CSR = 0x0, RVR = 0x4, CVR = 0x8 };
@@ -41,19 +43,19 @@ static struct systick *systick(void)
     return machine_device("systick")->state;
 }
 
+static bool bit(const uint32_t *words, int n)
+{
+    return (words[n / 32] >> (n % 32) & 1) != 0;
+}
+
 int nvic_pending(void)
 {
     if (systick()->pending) {
         return SYSTICK;
     }
-    for (int i = 0; nvic()->enabled >> i != 0; i++) {
-        bool on = (nvic()->enabled >> i & 1) != 0;
-
-        if (on && ((nvic()->pended >> i & 1) != 0 || machine_asks(i))) {
+    for (int i = 0; i < 32 * WORDS; i++) {
+        if (bit(nvic()->enabled, i) && (bit(nvic()->pended, i) || machine_asks(i))) {
             return FIRST + i;
-        }
-        if (i == 31) {
-            break;
         }
     }
     return -1;
@@ -64,7 +66,7 @@ void nvic_entered(int exception)
     if (exception == SYSTICK) {
         systick()->pending = false;
     } else {
-        nvic()->pended &= ~(1u << (exception - FIRST));
+        nvic()->pended[(exception - FIRST) / 32] &= ~(1u << (exception - FIRST) % 32);
     }
 }
 
@@ -77,23 +79,35 @@ uint32_t nvic_table(void)
 
 static uint32_t nvic_read(struct device *device, uint32_t offset)
 {
-    struct nvic *state = device->state;
+    const struct nvic *state = device->state;
+    unsigned word = (offset & 0x7F) / 4;
 
-    return offset == ISER || offset == ICER ? state->enabled : 0;
+    return offset < ISPR && word < WORDS ? state->enabled[word] : 0;
 }
 
 static void nvic_write(struct device *device, uint32_t offset, uint32_t value)
 {
     struct nvic *state = device->state;
+    unsigned word = (offset & 0x7F) / 4;
 
-    if (offset == ISER) {
-        state->enabled |= value;
-    } else if (offset == ICER) {
-        state->enabled &= ~value;
-    } else if (offset == ISPR) {
-        state->pended |= value;
-    } else if (offset == ICPR) {
-        state->pended &= ~value;
+    if (word >= WORDS) {
+        return;
+    }
+    switch (offset & ~0x7Fu) {
+    case ISER:
+        state->enabled[word] |= value;
+        break;
+    case ICER:
+        state->enabled[word] &= ~value;
+        break;
+    case ISPR:
+        state->pended[word] |= value;
+        break;
+    case ICPR:
+        state->pended[word] &= ~value;
+        break;
+    default:
+        break;
     }
 }
 

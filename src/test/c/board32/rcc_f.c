@@ -42,7 +42,7 @@ static void set_clock(struct device *device)
     bool pll = (cfgr & 3) == 2 && (registers[CR / 4] & PLLON) != 0;
     uint32_t source = pll ? pll_hz(device, cfgr) : device_option(device, "hsi", 8000000);
 
-    machine_set_hz(source / divider(device, cfgr));
+    machine_run_at(source / divider(device, cfgr));
 }
 
 static void reset(struct device *device)
