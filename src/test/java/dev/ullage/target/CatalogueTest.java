@@ -39,8 +39,8 @@ class CatalogueTest {
   void target_isFoundInAnyCase() {
     assertEquals("ATtiny85", CATALOGUE.target("ATtiny85").orElseThrow().title());
     assertTrue(CATALOGUE.target("attiny99").isEmpty());
-    assertEquals("STM32F030F4", CATALOGUE.part("STM32f030F4").orElseThrow().title());
-    assertTrue(CATALOGUE.target("stm32f030f4").isEmpty(), "no port");
+    assertEquals("STM32F031E6", CATALOGUE.part("STM32f031E6").orElseThrow().title());
+    assertTrue(CATALOGUE.target("stm32f031e6").isEmpty(), "no port");
   }
 
   /** F-090, F-091: vectors as the ATmega328P data sheet and the avr-libc headers have them. */
