@@ -34,6 +34,56 @@
 #define fixed_${size.name}(value) FIXED_LOAD(${size.c}, FIXED_LOAD_${size.bits}, value)
 </#list>
 
+/* Instructions that compare have room for any byte. */
+#define fixed_compare(value) (value)
+
+#elif defined(__thumb__)
+
+#define FIXED_LOAD(type, load, value) \
+    (__extension__({ \
+        type fixed_; \
+        __asm__ volatile(".syntax unified\n\t" load FIXED_MARK(__COUNTER__) \
+                         : "=l"(fixed_) : "n"(value) : "cc"); \
+        fixed_; \
+    }))
+
+/* A comment that tells two loads of the same number apart, or they might be made one. */
+#define FIXED_MARK(number) FIXED_MARK_TEXT(number)
+#define FIXED_MARK_TEXT(number) " @ " #number
+
+/* Wide numbers lie behind the function, each in a word of its own. */
+#define FIXED_LOAD_8 "movs %0, (%c1) & 255"
+#define FIXED_LOAD_32 \
+    ".subsection 1\n\t.balign 4\n1:\t.word %c1\n\t.previous\n\tldr.n %0, 1b"
+
+<#list sizes as size>
+#define fixed_${size.name}(value) FIXED_LOAD(${size.c}, FIXED_LOAD_<#if size.bits == 8>8<#else>32</#if>, value)
+</#list>
+#define fixed_compare(value) fixed_u8(value)
+
+#elif defined(__riscv)
+
+#define FIXED_LOAD(type, load, value) \
+    (__extension__({ \
+        type fixed_; \
+        __asm__ volatile(".option push\n\t.option norvc\n\t" load \
+                         "\n\t.option pop" FIXED_MARK(__COUNTER__) \
+                         : "=r"(fixed_) : "n"(value)); \
+        fixed_; \
+    }))
+
+/* A comment that tells two loads of the same number apart, or they might be made one. */
+#define FIXED_MARK(number) FIXED_MARK_TEXT(number)
+#define FIXED_MARK_TEXT(number) " # " #number
+
+#define FIXED_LOAD_8 "addi %0, zero, %1"
+#define FIXED_LOAD_32 "lui %0, %%hi(%1)\n\taddi %0, %0, %%lo(%1)"
+
+<#list sizes as size>
+#define fixed_${size.name}(value) FIXED_LOAD(${size.c}, FIXED_LOAD_<#if size.bits == 8>8<#else>32</#if>, value)
+</#list>
+#define fixed_compare(value) fixed_u8(value)
+
 #else
 
 #if defined(__GNUC__)
@@ -50,6 +100,8 @@ static inline ${size.c} fixed_${size.name}(${size.c} value)
 }
 
 </#list>
+#define fixed_compare(value) (value)
+
 #endif
 
 #endif

@@ -12,7 +12,7 @@ bool reading_frozen(value_t value)
         frozen_readings = 0;
         return false;
     }
-    if (++frozen_readings >= FROZEN_AFTER) {
+    if (++frozen_readings >= fixed_compare(FROZEN_AFTER)) {
         /* Stays below the limit, so that it cannot run over. */
         --frozen_readings;
         return true;

@@ -23,7 +23,7 @@ public final class Archive {
   /**
    * The object files of a library, in its order.
    *
-   * @throws InputException where the file is no archive of AVR object files, or a damaged one
+   * @throws InputException where the file is no archive of object files, or a damaged one
    */
   public static List<ObjectFile> read(Path file) throws IOException {
     return members(String.valueOf(file.getFileName()), Files.readAllBytes(file)).stream()

@@ -103,6 +103,16 @@ final class ElfHeaders {
     return word(section, wide ? 40 : 24);
   }
 
+  /** For relocations, the section that they are of. */
+  int info(int section) {
+    return word(section, wide ? 44 : 28);
+  }
+
+  /** What the address of a section has to be a multiple of; at least 1. */
+  int alignment(int section) {
+    return (int) Math.max(1, Math.min(field(section, 32, 48), 1 << 16));
+  }
+
   /** A section that has bytes in the file. */
   boolean filled(int section) {
     int type = sectionType(section);

@@ -14,7 +14,7 @@ import java.util.Optional;
  * @param flashBytes program memory, first values of initialised data included
  * @param dataBytes initialised data, in RAM
  * @param staticRamBytes all data in RAM
- * @param eepromBytes data EEPROM
+ * @param eepromBytes data EEPROM, or what is kept apart in program memory for settings
  * @param returnAddressBytes what a call puts on the stack
  * @param symbols what lies in these memories
  * @param stack the deepest that the stack can be
@@ -56,7 +56,7 @@ public record LinkedProgram(
   }
 
   /** Where every ELF file has the number of its machine. */
-  private static int machine(byte[] bytes) {
+  static int machine(byte[] bytes) {
     return bytes.length < 20 ? 0 : bytes[18] & 0xFF | (bytes[19] & 0xFF) << 8;
   }
 

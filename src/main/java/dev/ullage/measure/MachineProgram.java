@@ -13,6 +13,9 @@ import java.util.TreeMap;
 
 /** Figures of a linked program for ARM or RISC-V. */
 final class MachineProgram {
+  /** What a program writes to its own program memory; it is no part of what is loaded. */
+  static final String SETTINGS = ".settings";
+
   private final ElfProgram program;
   private final ProgramNames names;
   private final ProgramWalk walk;
@@ -37,7 +40,7 @@ final class MachineProgram {
         Math.addExact(code, data),
         data,
         Math.addExact(data, machine.bytes(Kind.BSS)),
-        0,
+        machine.bytes(Kind.EEPROM),
         0,
         symbols,
         new MachineStack(program, machine.walk.code(), machine.routines, symbols).bound(entry));
@@ -56,6 +59,9 @@ final class MachineProgram {
   private static Optional<Kind> kind(Section section) {
     if (!section.allocated() || section.size() == 0) {
       return Optional.empty();
+    }
+    if (section.name().equals(SETTINGS)) {
+      return Optional.of(Kind.EEPROM);
     }
     if (!section.filled()) {
       return Optional.of(Kind.BSS);

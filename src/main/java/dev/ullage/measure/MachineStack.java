@@ -80,12 +80,23 @@ final class MachineStack {
     }
     StackPath whole = graph.deepest(root.getAsInt());
     if (whole.unbounded().isEmpty()) {
-      return whole;
+      return new StackPath(whole.bytes(), withoutEmptyBegin(whole.steps()), Optional.empty());
     }
     List<Step> steps = new ArrayList<>(above.get().steps());
     steps.removeIf(step -> step.bytes() == 0);
     steps.addAll(below.steps());
     return new StackPath(above.get().bytes() + below.bytes(), steps, Optional.empty());
+  }
+
+  /** Start-up code that uses no stack is no step of the path. */
+  private static List<Step> withoutEmptyBegin(List<Step> steps) {
+    int first = 0;
+    while (first < steps.size()
+        && steps.get(first).bytes() == 0
+        && !steps.get(first).function().equals("main")) {
+      first++;
+    }
+    return steps.subList(first, steps.size());
   }
 
   private StackPath interrupt(List<Integer> handlers) {

@@ -34,7 +34,8 @@ public record ObjectFile(
   }
 
   /**
-   * @throws InputException where the file is no AVR object file, or a damaged one
+   * @throws InputException where the file is no object file for AVR, ARM or RISC-V, or a damaged
+   *     one
    */
   public static ObjectFile read(Path file) throws IOException {
     return read(String.valueOf(file.getFileName()), Files.readAllBytes(file));
@@ -42,9 +43,17 @@ public record ObjectFile(
 
   /**
    * @param name what findings call it
-   * @throws InputException where the bytes are no AVR object file, or a damaged one
+   * @throws InputException where the bytes are no object file for AVR, ARM or RISC-V, or a damaged
+   *     one
    */
   public static ObjectFile read(String name, byte[] bytes) {
+    int machine = LinkedProgram.machine(bytes);
+    return machine == ElfProgram.ARM || machine == ElfProgram.RISCV
+        ? MachineObject.read(name, bytes)
+        : readAvr(name, bytes);
+  }
+
+  private static ObjectFile readAvr(String name, byte[] bytes) {
     ElfImage image = new ElfImage(name, bytes);
     if (!image.isRelocatable()) {
       throw image.wrong("a linked program", "an object file");

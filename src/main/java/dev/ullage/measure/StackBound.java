@@ -23,7 +23,7 @@ import java.util.regex.Pattern;
 public record StackBound(
     int bytes, List<Step> main, List<Step> interrupt, Optional<String> unbounded) {
   private static final String UNUSED = "__bad_interrupt";
-  private static final Pattern VECTOR = Pattern.compile("__vector_[0-9]+");
+  private static final Pattern VECTOR = Pattern.compile("__vector_[0-9]+|isr_\\w+");
 
   public StackBound {
     main = List.copyOf(main);

@@ -12,7 +12,6 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -111,7 +110,7 @@ public final class CostWriter {
     Map<String, CostRow> rows = helpers.computeIfAbsent(codeClass, any -> new HashMap<>());
     for (ObjectFile member : library) {
       for (Symbol symbol : member.symbols()) {
-        CostRow.Cost cost = new CostRow.Cost(symbol, new TreeMap<>());
+        CostRow.Cost cost = bare(symbol, symbol.bytes(), new TreeMap<>(), Sites.of(symbol));
         rows.putIfAbsent(symbol.name(), new CostRow(symbol.name(), List.of(cost), member.needs()));
       }
     }
@@ -123,7 +122,8 @@ public final class CostWriter {
    * @param empty a program in which {@code main} does nothing
    */
   public void addStartUp(Target target, LinkedProgram empty) {
-    int main = empty.symbol("main").orElseThrow().bytes();
+    int grain = Machine.of(target.codeClass()).grain();
+    int main = Machine.roundUp(empty.symbol("main").orElseThrow().bytes(), grain);
     put(
         CostTables.startUpFile(target.toolchain()),
         target.name(),
@@ -179,23 +179,33 @@ public final class CostWriter {
     requireBound(symbol);
     SortedMap<String, Integer> steps = new TreeMap<>();
     int bytes = symbol.bytes();
+    List<Site> sites = Sites.of(symbol);
     for (Map.Entry<String, ObjectFile> more : oneMore.entrySet()) {
-      int step = counterpart(symbol, more.getValue()).bytes() - symbol.bytes();
+      Symbol other = counterpart(symbol, more.getValue());
+      int step = other.bytes() - symbol.bytes();
       if (step != 0) {
+        int count = module.counts().getOrDefault(more.getKey(), 0);
         steps.put(more.getKey(), step);
-        bytes -= step * module.counts().getOrDefault(more.getKey(), 0);
+        bytes -= step * count;
+        sites = Sites.of(symbol, more.getKey(), count, other);
       }
     }
-    Symbol base =
+    return bare(symbol, bytes, steps, sites);
+  }
+
+  private static CostRow.Cost bare(
+      Symbol symbol, int bytes, SortedMap<String, Integer> steps, List<Site> sites) {
+    Symbol bare =
         new Symbol(
             symbol.name(),
             symbol.local(),
             symbol.kind(),
             bytes,
             symbol.ownStack(),
-            symbol.edges(),
-            Optional.empty());
-    return new CostRow.Cost(base, steps);
+            Sites.bare(symbol.edges()),
+            symbol.unbounded(),
+            symbol.place());
+    return new CostRow.Cost(bare, steps, sites);
   }
 
   private static Symbol counterpart(Symbol symbol, ObjectFile more) {
@@ -205,7 +215,8 @@ public final class CostWriter {
             .findFirst()
             .orElseThrow(
                 () -> new IllegalArgumentException("A step removes `" + symbol.name() + "`."));
-    if (other.ownStack() != symbol.ownStack() || !other.edges().equals(symbol.edges())) {
+    if (other.ownStack() != symbol.ownStack()
+        || !Sites.bare(other.edges()).equals(Sites.bare(symbol.edges()))) {
       throw new IllegalArgumentException(
           "A step changes more than the size of `" + symbol.name() + "`.");
     }

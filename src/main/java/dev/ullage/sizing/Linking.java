@@ -5,6 +5,7 @@ import dev.ullage.measure.StackBound;
 import dev.ullage.measure.StackPath;
 import dev.ullage.measure.Symbol;
 import dev.ullage.measure.Symbol.Edge;
+import dev.ullage.measure.Symbol.Place;
 import dev.ullage.sizing.CostRow.Cost;
 import dev.ullage.sizing.Estimate.Step;
 import java.util.ArrayDeque;
@@ -53,6 +54,7 @@ final class Linking {
 
   private final List<CostRow> rows;
   private final Optional<CostTable> library;
+  private final Machine machine;
   private final CallGraph graph;
   private final Map<String, Cost> globals = new HashMap<>();
   private final Map<String, Integer> owners = new HashMap<>();
@@ -65,14 +67,17 @@ final class Linking {
   private final List<String> missing = new ArrayList<>();
   private final List<Step> stackPath = new ArrayList<>();
   private int stack;
+  private final Optional<Layout> layout;
   private int romData;
 
   /**
    * @param library helpers; empty for none
    */
-  Linking(List<CostRow> rows, Optional<CostTable> library, int returnAddressBytes) {
+  Linking(
+      List<CostRow> rows, Optional<CostTable> library, int returnAddressBytes, Machine machine) {
     this.rows = rows;
     this.library = library;
+    this.machine = machine;
     this.graph = new CallGraph(returnAddressBytes);
     for (int i = 0; i < rows.size(); i++) {
       register(i);
@@ -86,11 +91,20 @@ final class Linking {
     }
     order.forEach(this::connect);
     measureStack();
+    this.layout =
+        machine == Machine.AVR
+            ? Optional.empty()
+            : Optional.of(new Layout(machine, rows.size(), pieces(order)));
   }
 
-  /** Constants in program memory come before the code, which starts at an even address. */
+  /** Constants in program memory come before the code, which starts at an even address on AVR. */
   int padding() {
-    return romData % 2;
+    return machine == Machine.AVR ? romData % 2 : 0;
+  }
+
+  /** Where the pieces go; empty where nothing depends on that. */
+  Optional<Layout> layout() {
+    return layout;
   }
 
   /** What is kept of each module, in the order of the rows. */
@@ -201,6 +215,39 @@ final class Linking {
     }
   }
 
+  /** A place in a piece. */
+  private record Spot(Cost piece, int offset) {}
+
+  private List<Piece> pieces(List<Node> order) {
+    Map<Cost, List<Piece.Reach>> reaches = new java.util.IdentityHashMap<>();
+    for (Node node : order) {
+      List<Piece.Reach> own = reaches.computeIfAbsent(spot(node).piece(), any -> new ArrayList<>());
+      for (Site site : node.cost().sites()) {
+        resolve(node.owner(), site.target())
+            .map(this::spot)
+            .ifPresent(to -> own.add(new Piece.Reach(site, to.piece(), to.offset())));
+      }
+    }
+    return order.stream()
+        .filter(node -> node.cost().symbol().place() instanceof Place.Aligned)
+        .map(node -> piece(node, reaches.getOrDefault(node.cost(), List.of())))
+        .toList();
+  }
+
+  private static Piece piece(Node node, List<Piece.Reach> reaches) {
+    int alignment = ((Place.Aligned) node.cost().symbol().place()).bytes();
+    return new Piece(node.owner(), node.cost(), alignment, reaches);
+  }
+
+  private Spot spot(Node node) {
+    return node.cost().symbol().place() instanceof Place.Inside inside
+        ? resolve(node.owner(), inside.symbol())
+            .map(this::spot)
+            .map(spot -> new Spot(spot.piece(), spot.offset() + inside.offset()))
+            .orElse(new Spot(node.cost(), 0))
+        : new Spot(node.cost(), 0);
+  }
+
   private void measureStack() {
     int main =
         nodes.containsKey(globals.get("main")) ? nodes.get(globals.get("main")).function() : 0;
@@ -212,10 +259,13 @@ final class Linking {
             why -> {
               throw new IllegalStateException("The modules have no bound on the stack: " + why);
             });
-    stack = path.bytes() + interrupt.bytes();
-    for (StackPath each : List.of(path, interrupt)) {
-      each.steps().forEach(step -> stackPath.add(new Step(step.function(), step.bytes())));
+    int frame = handlers.isEmpty() ? 0 : machine.interruptFrame();
+    stack = path.bytes() + frame + interrupt.bytes();
+    path.steps().forEach(step -> stackPath.add(new Step(step.function(), step.bytes())));
+    if (frame > 0) {
+      stackPath.add(new Step("(interrupt)", frame));
     }
+    interrupt.steps().forEach(step -> stackPath.add(new Step(step.function(), step.bytes())));
   }
 
   private static boolean isCall(Edge edge) {

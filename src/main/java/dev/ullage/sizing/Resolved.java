@@ -47,14 +47,20 @@ public final class Resolved {
    *     its buffers
    */
   public Estimate estimate(List<Module> modules, List<Buffer> buffers) {
-    List<Part> parts = new ArrayList<>(modules.size() + 2);
-    parts.add(new Part(START_UP, startUp, 0));
-    for (int i = 0; i < modules.size(); i++) {
-      parts.add(part(modules.get(i), i, buffers));
+    int count = modules.size();
+    Layout.Effect effect =
+        linking
+            .layout()
+            .map(layout -> layout.effect(modules, buffers))
+            .orElseGet(() -> new Layout.Effect(new int[count + 1], 0, 0));
+    List<Part> parts = new ArrayList<>(count + 2);
+    parts.add(new Part(START_UP, startUp + effect.flashLost(), effect.ramLost()));
+    for (int i = 0; i < count; i++) {
+      parts.add(part(modules.get(i), i, buffers, effect.saved()[i]));
     }
     Linking.Kept helpers = linking.helpers();
     if (helpers.flash > 0 || helpers.ram > 0) {
-      parts.add(new Part(HELPERS, helpers.flash, helpers.ram));
+      parts.add(new Part(HELPERS, helpers.flash - effect.saved()[count], helpers.ram));
     }
     int flash = 0;
     int ram = 0;
@@ -72,10 +78,10 @@ public final class Resolved {
         linking.stackPath());
   }
 
-  private Part part(Module module, int place, List<Buffer> buffers) {
+  private Part part(Module module, int place, List<Buffer> buffers, int saved) {
     Linking.Kept kept = linking.kept().get(place);
     Neighbour row = rows.get(place);
-    int flash = kept.flash + row.flash();
+    int flash = kept.flash + row.flash() - saved;
     int ram = kept.ram + row.ram();
     if (!module.counts().isEmpty()) {
       flash += steps(kept.flashSteps, module);

@@ -22,13 +22,15 @@ public final class Sizing {
    * Two sets of modules with the same rows and helpers link to the same program. A table gives the
    * same row as the same object each time, so rows need not be compared any deeper.
    */
-  private record Linked(List<CostRow> rows, Optional<CostTable> helpers, int returnAddressBytes) {
+  private record Linked(
+      List<CostRow> rows, Optional<CostTable> helpers, int returnAddressBytes, Machine machine) {
     @Override
     public boolean equals(Object other) {
       return other instanceof Linked set
           && rows.equals(set.rows)
           && helpers.equals(set.helpers)
-          && returnAddressBytes == set.returnAddressBytes;
+          && returnAddressBytes == set.returnAddressBytes
+          && machine == set.machine;
     }
 
     @Override
@@ -116,7 +118,9 @@ public final class Sizing {
     }
     Linking linking =
         linked.computeIfAbsent(
-            new Linked(rows, shelf.helpers(), target.returnAddressBytes()), Sizing::link);
+            new Linked(
+                rows, shelf.helpers(), target.returnAddressBytes(), Machine.of(shelf.codeClass())),
+            Sizing::link);
     if (exact && !linking.missing().isEmpty()) {
       throw new IllegalStateException(
           "The cost tables of "
@@ -144,6 +148,6 @@ public final class Sizing {
   }
 
   private static Linking link(Linked set) {
-    return new Linking(set.rows(), set.helpers(), set.returnAddressBytes());
+    return new Linking(set.rows(), set.helpers(), set.returnAddressBytes(), set.machine());
   }
 }
