@@ -33,6 +33,7 @@ SECTIONS
     {
         *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.text*)))
         *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.rodata*)))
+        *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.srodata*)))
         . = ALIGN(4);
     } > flash
 
@@ -41,6 +42,7 @@ SECTIONS
     {
         link_data_start = .;
         *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.data*)))
+        *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.sdata*)))
         . = ALIGN(4);
         link_data_end = .;
     } > ram AT > flash
@@ -49,6 +51,7 @@ SECTIONS
     .bss (NOLOAD) : ALIGN(4)
     {
         *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.bss*)))
+        *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.sbss*)))
         . = ALIGN(4);
         link_bss_end = .;
     } > ram

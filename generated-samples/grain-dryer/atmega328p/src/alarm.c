@@ -20,7 +20,7 @@ void alarm_set(bool on)
 
 void alarm_fault(void)
 {
-    if (alarm_faults < ALARM_FAULTS_ALLOWED) {
+    if (alarm_faults < fixed_compare(ALARM_FAULTS_ALLOWED)) {
         ++alarm_faults;
         return;
     }

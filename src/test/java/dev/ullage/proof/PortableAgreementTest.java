@@ -93,8 +93,10 @@ class PortableAgreementTest {
           new Core(
               core,
               tools,
+              tools + "gcc",
               flags,
               List.of("-nostartfiles", "-nostdlib"),
+              List.of(),
               List.of("-lgcc"),
               0,
               avr.toolchain().bitBang(),
