@@ -2,17 +2,17 @@
 const compareText = new Intl.Collator("en", { numeric: true }).compare;
 
 const columns = [
-  { key: "name", title: "Part", width: 11, cell: nameCell },
-  { key: "status", title: "Verdict", width: 9, value: (part) => VERDICTS.indexOf(part.status), cell: (part) => [verdict(part)] },
-  { key: "flashNeed", title: "Flash", memory: memories.flash, width: 14 },
-  { key: "flashLeft", title: "Flash left", width: 6, number: true, class: "left", descending: true },
-  { key: "ramNeed", title: "RAM", memory: memories.ram, width: 14 },
-  { key: "ramLeft", title: "RAM left", width: 6, number: true, class: "left", descending: true },
-  { key: "driver", title: "Bus driver", width: 7, class: "wide" },
-  { key: "limiting", title: "Limit", width: 7, class: "wide" },
-  { key: "core", title: "Core", width: 8, class: "wide" },
-  { key: "packages", title: "Packages", width: 12, class: "wide", cell: packagesCell },
-  { key: "grade", title: "Grade", width: 8, class: "wide" },
+  { key: "name", title: "Part", cell: nameCell },
+  { key: "status", title: "Verdict", value: (part) => VERDICTS.indexOf(part.status), cell: (part) => [verdict(part)] },
+  { key: "flashNeed", title: "Flash", memory: memories.flash },
+  { key: "flashLeft", title: "Flash left", number: true, class: "left", descending: true },
+  { key: "ramNeed", title: "RAM", memory: memories.ram },
+  { key: "ramLeft", title: "RAM left", number: true, class: "left", descending: true },
+  { key: "driver", title: "Bus driver", class: "wide" },
+  { key: "limiting", title: "Limit", class: "wide" },
+  { key: "core", title: "Core", class: "wide" },
+  { key: "packages", title: "Packages", class: "wide", cell: packagesCell },
+  { key: "grade", title: "Grade", class: "wide" },
 ];
 
 const sorting = { key: null, direction: 1 };
@@ -31,8 +31,8 @@ function packagesCell(part) {
 }
 
 function buildTable() {
-  const pick = make("th", { scope: "col", class: "pick" }, make("span", { class: "unseen" }, "Compare"));
-  byId("table").tHead.append(make("tr", {}, pick, ...columns.map(headCell)));
+  const pick = make("th", { scope: "col", role: "columnheader", class: "pick" }, make("span", { class: "unseen" }, "Compare"));
+  byId("table").tHead.append(make("tr", { role: "row" }, pick, ...columns.map(headCell)));
   for (const part of parts) rows.set(part, makeRow(part));
   byId("table").tBodies[0].append(...rows.values());
 }
@@ -41,8 +41,7 @@ function headCell(column) {
   const sort = make("button", { type: "button", onclick: () => sortBy(column) }, column.title);
   const scale = column.memory
     ? make("span", { class: "scale", "aria-hidden": "true" }, make("span", {}, "0"), make("span", { class: "end" }, "")) : null;
-  const cell = make("th", { scope: "col", class: classes(column), "aria-sort": "none", "data-title": column.title }, sort, scale);
-  cell.style.width = `${column.width}%`;
+  const cell = make("th", { scope: "col", role: "columnheader", class: classes(column), "aria-sort": "none", "data-title": column.title }, sort, scale);
   column.head = cell;
   return cell;
 }
@@ -53,12 +52,12 @@ const classes = (column) =>
 function makeRow(part) {
   const box = make("input", { type: "checkbox", "aria-label": `Compare ${part.title}`, onchange: () => choose(part, box.checked) });
   part.box = box;
-  const pick = make("td", { class: "pick" }, box);
-  return make("tr", {}, pick, ...columns.map((column) => cell(column, part)));
+  const pick = make("td", { role: "cell", class: "pick" }, box);
+  return make("tr", { role: "row" }, pick, ...columns.map((column) => cell(column, part)));
 }
 
 function cell(column, part) {
-  const attributes = { class: classes(column), "data-label": column.title };
+  const attributes = { role: column.key === "name" ? "rowheader" : "cell", class: classes(column), "data-label": column.title };
   if (column.key === "name") return make("th", { scope: "row", ...attributes }, ...column.cell(part));
   if (column.memory) {
     return make("td", attributes, bar(column.memory, part), make("span", { class: "figure" }, needed(column.memory, part)));

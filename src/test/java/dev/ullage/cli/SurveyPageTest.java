@@ -5,6 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import dev.ullage.loop.Loop;
+import dev.ullage.loop.LoopReader;
+import dev.ullage.proof.Ledger;
+import dev.ullage.report.Assessment;
+import dev.ullage.report.Survey;
+import dev.ullage.report.SurveyPage;
+import dev.ullage.sizing.CostTables;
 import dev.ullage.target.Catalogue;
 import dev.ullage.testing.Browser;
 import dev.ullage.testing.BrowserPage;
@@ -12,6 +19,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.AfterEach;
@@ -290,6 +298,8 @@ class SurveyPageTest {
             "tab",
             "spinbutton",
             "table",
+            "columnheader",
+            "rowheader",
             "region",
             "image",
             "dialog",
@@ -349,6 +359,34 @@ class SurveyPageTest {
           0, hostile.run("document.querySelectorAll('img, body b:not(footer b)').length").asInt());
       assertEquals(2, hostile.run("document.scripts.length").asInt());
       assertEquals(List.of(), hostile.complaints());
+    }
+  }
+
+  /**
+   * More than 500 parts, each with all its figures. How long it takes is published, not tested: it
+   * depends on what else the machine does.
+   */
+  @Test
+  void manyParts_areSearchedAndSorted() throws IOException {
+    Loop loop = LoopReader.read(Path.of(SAMPLE));
+    CostTables costs = CostTables.packed();
+    Survey once = Survey.of(loop, Catalogue.load().targets(), costs);
+    int copies = 500 / once.rows().size() + 1;
+    List<Assessment> rows =
+        Collections.nCopies(copies, once.rows()).stream().flatMap(List::stream).toList();
+    Survey many = new Survey(once.loop(), rows, once.measuredWith(), 0);
+    SurveyPage page = new SurveyPage(loop, many, SurveyPage.of(loop, once, costs).curves());
+    Path large = Files.writeString(folder.resolve("large.html"), page.html());
+    assertTrue(Files.size(large) < 2_000_000, Files.size(large) + " bytes");
+    try (BrowserPage opened = browser.open(large)) {
+      opened.screen(1366, 900);
+      JsonNode times = opened.run(Files.readString(Path.of("src/test/resources/page-times.js")));
+      assertEquals(3 * copies, times.get("found").asInt(), "the family of the ATtiny85");
+      for (String what : List.of("search", "sort", "open a part")) {
+        assertTrue(times.get(what).size() >= 5);
+        times.get(what).forEach(ms -> Ledger.row("page", what, rows.size(), ms.asText()));
+      }
+      assertEquals(List.of(), opened.complaints());
     }
   }
 

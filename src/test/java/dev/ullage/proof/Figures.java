@@ -29,6 +29,9 @@ final class Figures {
   /** What the replay was compared with, loops, readings, changes of the alarm, what differed. */
   static final String REPLAYED = "replayed";
 
+  /** What is done in a survey's page, how many parts it has, the times that it took in ms. */
+  static final String PAGE = "page";
+
   private Figures() {}
 
   /**
@@ -49,7 +52,22 @@ final class Figures {
         new FigureTable(
             "Emitted code of all samples",
             FigureTable.columns("what | figure"),
-            ledger.apply(EMITTED)));
+            ledger.apply(EMITTED)),
+        page(ledger.apply(PAGE)));
+  }
+
+  static FigureTable page(List<List<String>> rows) {
+    return grouped(
+        "A survey's page in a headless Chromium",
+        "what, with its layout | parts | times | median ms | worst ms",
+        rows,
+        2,
+        Figures::ofPage);
+  }
+
+  private static List<String> ofPage(List<String> key, List<List<String>> rows) {
+    Distribution times = of(rows, row -> number(row, 2));
+    return cells(key, rows.size(), whole(times.median()), whole(times.worst()));
   }
 
   static FigureTable programs(List<List<String>> rows) {

@@ -153,8 +153,12 @@ public final class BrowserPage implements AutoCloseable {
   public List<String> complaints() {
     return browser.events(session).stream()
         .filter(BrowserPage::isComplaint)
-        .map(JsonNode::toString)
+        .map(each -> shortened(each.toString()))
         .toList();
+  }
+
+  private static String shortened(String event) {
+    return event.substring(0, Math.min(event.length(), 300));
   }
 
   private static boolean isComplaint(JsonNode event) {
