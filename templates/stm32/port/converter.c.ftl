@@ -39,6 +39,10 @@ uint16_t port_knob(void)
 {
     pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
     RCC_ADC |= RCC_ADC_ON;
+<#if c.clock??>
+    RCC_CR |= RCC_CR_HSION;
+    ADC_CCR = ADC_CCR_QUARTER;
+</#if>
     ADC_CFGR2 = fixed_u32(KNOB_PRESCALE);
     ADC_CFGR1 = ADC_CFGR1_10_BITS;
     ADC_SMPR = ADC_SMPR_LONGEST;

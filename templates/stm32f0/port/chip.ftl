@@ -13,8 +13,8 @@
 #define RCC_CFGR REGISTER(0x40021004u)
 #define RCC_CFGR_SW_PLL 0x02u
 #define RCC_PORTS REGISTER(0x40021014u)
-/* Ports A to F, and what is on after a reset: SRAM and the flash interface. */
-#define RCC_PORTS_ON 0x007E0014u
+/* Ports A to D<#if family.pins["PE0"]??>, E</#if> and F, and what is on after a reset: SRAM and the flash interface. */
+#define RCC_PORTS_ON 0x00<#if family.pins["PE0"]??>7E<#else>5E</#if>0014u
 #define RCC_ADC REGISTER(0x40021018u)
 #define RCC_ADC_ON (1u << 9)
 #define RCC_USART REGISTER(0x40021018u)

@@ -1,0 +1,54 @@
+<#include "/portable/head.ftl">
+<@head about="Keeps the threshold in the last page of the flash, with a check byte."/>
+#include "../src/settings.h"
+
+#include "registers.h"
+
+<#assign bytes = (t.sum?ends_with("32"))?then(4, 2)>
+#define SETTINGS_SEED 0xA5u
+
+sum_t settings_trip;
+
+/* The flash takes double words: the value, then the check byte. */
+__attribute__((section(".settings"))) static volatile uint32_t settings_page[2];
+
+static uint8_t check_of(uint32_t value)
+{
+    return (uint8_t)(SETTINGS_SEED ^ value ^ (value >> 8)<#if bytes == 4> ^ (value >> 16) ^ (value >> 24)</#if>);
+}
+
+void settings_load(void)
+{
+    uint32_t kept = settings_page[0];
+
+    if (check_of(kept) != settings_page[1]) {
+        kept = (uint32_t)fixed_sum(ALARM_TRIP);
+    }
+    settings_trip = (sum_t)kept;
+}
+
+/* The core stands still while the flash works, some 40 ms for a page, so this wait is a short one. */
+static void finish(void)
+{
+    while ((FLASH_SR & FLASH_SR_BUSY) != 0) {
+    }
+}
+
+void settings_keep(sum_t trip)
+{
+    uint32_t page = ((uint32_t)settings_page & 0x00FFFFFFu) / ${family.keeping.get().registers.page_bytes}u;
+    uint32_t value = (uint${8 * bytes}_t)trip;
+
+    settings_trip = trip;
+    FLASH_KEYR = 0x45670123u;
+    FLASH_KEYR = 0xCDEF89ABu;
+    FLASH_SR = FLASH_SR_ERRORS;
+    FLASH_CR = FLASH_CR_PER | page << FLASH_CR_PNB_PLACE;
+    FLASH_CR |= FLASH_CR_STRT;
+    finish();
+    FLASH_CR = FLASH_CR_PG;
+    settings_page[0] = value;
+    settings_page[1] = check_of(value);
+    finish();
+    FLASH_CR = FLASH_CR_LOCK;
+}
