@@ -10,7 +10,7 @@
 sum_t settings_trip;
 
 /* Half-words of the value, the lower one first; then the check byte. */
-__attribute__((section(".settings"))) static volatile uint16_t settings_page[${halves} + 1];
+__attribute__((section(".settings"))) static const volatile uint16_t settings_page[${halves} + 1];
 
 static uint8_t check_of(<@unsigned/> value)
 {
@@ -36,9 +36,9 @@ static void finish(void)
     }
 }
 
-static void write(volatile uint16_t *place, uint32_t half)
+static void write(uint8_t place, uint32_t half)
 {
-    *place = (uint16_t)half;
+    ((volatile uint16_t *)settings_page)[place] = (uint16_t)half;
     finish();
 }
 
@@ -54,11 +54,11 @@ void settings_keep(sum_t trip)
     FLASH_CR = FLASH_CR_PER | FLASH_CR_STRT;
     finish();
     FLASH_CR = FLASH_CR_PG;
-    write(&settings_page[0], value);
+    write(0, value);
 <#if bytes == 4>
-    write(&settings_page[1], value >> 16);
+    write(1, value >> 16);
 </#if>
-    write(&settings_page[${halves}], check_of(value));
+    write(${halves}, check_of(value));
     FLASH_CR = FLASH_CR_LOCK;
 }
 <#macro unsigned>uint${8 * bytes}_t</#macro>

@@ -10,7 +10,7 @@
 sum_t settings_trip;
 
 /* The flash takes double words: the value, then the check byte. */
-__attribute__((section(".settings"))) static volatile uint32_t settings_page[2];
+__attribute__((section(".settings"))) static const volatile uint32_t settings_page[2];
 
 static uint8_t check_of(uint32_t value)
 {
@@ -36,6 +36,7 @@ static void finish(void)
 
 void settings_keep(sum_t trip)
 {
+    volatile uint32_t *write = (volatile uint32_t *)settings_page;
     uint32_t page = ((uint32_t)settings_page & 0x00FFFFFFu) / ${family.keeping.get().registers.page_bytes}u;
     uint32_t value = (uint${8 * bytes}_t)trip;
 
@@ -47,8 +48,8 @@ void settings_keep(sum_t trip)
     FLASH_CR |= FLASH_CR_STRT;
     finish();
     FLASH_CR = FLASH_CR_PG;
-    settings_page[0] = value;
-    settings_page[1] = check_of(value);
+    write[0] = value;
+    write[1] = check_of(value);
     finish();
     FLASH_CR = FLASH_CR_LOCK;
 }
