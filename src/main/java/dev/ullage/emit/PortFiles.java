@@ -77,6 +77,7 @@ final class PortFiles {
     return "0x" + Integer.toHexString(address);
   }
 
+  /** A file that a loop does not need is empty, and is left out. */
   private List<EmittedFile> those(List<String> files, Map<String, Object> model) {
     return files.stream()
         .filter(file -> folders.stream().anyMatch(f -> Templates.exists(f + "/" + file + SUFFIX)))
@@ -86,6 +87,7 @@ final class PortFiles {
                     file,
                     Templates.render(template(file + SUFFIX), model),
                     EmittedFile.Policy.REPLACE))
+        .filter(file -> !file.text().isEmpty())
         .toList();
   }
 }

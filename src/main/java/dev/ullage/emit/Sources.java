@@ -68,26 +68,38 @@ public final class Sources {
 
   private List<EmittedFile> support() {
     Map<String, Object> model = new HashMap<>(common);
-    model.put("handlers", handlers());
+    List<Map<String, String>> handlers = handlers();
+    model.put("handlers", handlers);
+    model.put(
+        "handler_names", handlers.stream().map(handler -> handler.get("name")).distinct().toList());
     return port.support(model);
   }
 
-  /** Interrupt handlers that the modules have, by the number of their vector. */
+  /** Interrupt handlers that the modules have, by the numbers of their vectors. */
   private List<Map<String, String>> handlers() {
     List<Map<String, String>> handlers = new ArrayList<>();
     if (firmware.module("pace").orElseThrow().traits().get("tick").equals("counted")) {
-      handlers.add(handler("isr_pace", firmware.pace().timer().registers()));
+      addHandlers("isr_pace", firmware.pace().timer().registers(), handlers);
     }
     if (firmware.bus().driver() == BusDriver.BUFFERED) {
-      firmware.target().family().busPort().controller().stream()
-          .map(controller -> handler("isr_bus", controller.registers()))
-          .forEach(handlers::add);
+      firmware
+          .target()
+          .family()
+          .busPort()
+          .controller()
+          .ifPresent(controller -> addHandlers("isr_bus", controller.registers(), handlers));
     }
     return handlers;
   }
 
-  private static Map<String, String> handler(String name, Map<String, String> registers) {
-    return Map.of("name", name, "number", registers.getOrDefault("vector", ""));
+  /** Some controllers have a vector of their own for errors. */
+  private static void addHandlers(
+      String name, Map<String, String> registers, List<Map<String, String>> handlers) {
+    for (String vector : List.of("vector", "error_vector")) {
+      if (registers.containsKey(vector)) {
+        handlers.add(Map.of("name", name, "number", registers.get(vector)));
+      }
+    }
   }
 
   /** One module's C file, and every header that it may include. */

@@ -1,0 +1,1 @@
+<#include "/crl/port/pace_timer.ftl">

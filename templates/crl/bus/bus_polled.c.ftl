@@ -1,0 +1,104 @@
+<#include "/portable/head.ftl">
+<@head about="The two-wire bus by the part's own controller, waited for."/>
+#include "bus.h"
+
+#include "../port/port.h"
+#include "../port/registers.h"
+
+bool bus_fault;
+
+/* The address of the sensor to be read has been acknowledged, and holds the clock. */
+static bool bus_held;
+
+<#include "setup.ftl">
+
+/* Waits for a step of the controller: a bit takes long, but not for ever. */
+static void wait_for(uint32_t step)
+{
+    uint32_t patience = fixed_u32(BUS_PATIENCE);
+    uint32_t status;
+
+    do {
+        status = BUS_STATUS1;
+        if ((status & BUS_TROUBLE) != 0 || --patience == 0) {
+            bus_fault = true;
+            return;
+        }
+    } while ((status & step) == 0);
+}
+
+/* Reading the second status register after the first lets the clock go: RM0008 26.6.6, ADDR. */
+static void let_go(void)
+{
+    (void)BUS_STATUS2;
+}
+
+void bus_put(uint8_t byte)
+{
+    if (!bus_fault) {
+        BUS_DATA = byte;
+        wait_for(BUS_SENT);
+    }
+}
+
+void bus_start(uint8_t address)
+{
+    if (bus_fault) {
+        return;
+    }
+    BUS_CONTROL1 = BUS_ON | BUS_START;
+    wait_for(BUS_STARTED);
+    if (bus_fault) {
+        return;
+    }
+    BUS_DATA = address;
+    wait_for(BUS_ADDRESSED);
+    bus_held = (address & 1u) != 0;
+    if (!bus_held) {
+        let_go();
+    }
+}
+
+/* The answer to a byte is given while it comes in, so it must be known before. */
+uint8_t bus_get(uint8_t acknowledge)
+{
+    bool last = acknowledge == BUS_LAST;
+
+    if (bus_fault) {
+        return 0;
+    }
+    BUS_CONTROL1 = last ? BUS_ON : BUS_ON | BUS_ACKNOWLEDGE;
+    if (bus_held) {
+        bus_held = false;
+        let_go();
+    }
+    if (last) {
+        BUS_CONTROL1 = BUS_ON | BUS_STOP;
+    }
+    wait_for(BUS_ARRIVED);
+    return (uint8_t)BUS_DATA;
+}
+
+void bus_stop(void)
+{
+    uint32_t patience = fixed_u32(BUS_PATIENCE);
+
+    /* The last byte that came in has brought its STOP along. */
+    if ((BUS_CONTROL1 & BUS_STOP) == 0 && (BUS_STATUS2 & BUS_MASTER) != 0) {
+        BUS_CONTROL1 = BUS_ON | BUS_STOP;
+    }
+    while ((BUS_STATUS2 & BUS_MASTER) != 0) {
+        if (--patience == 0) {
+            bus_fault = true;
+            break;
+        }
+    }
+    /* Lets go of the pins, so that the next transaction can free the bus. */
+    BUS_CONTROL1 = 0;
+}
+
+void bus_begin(void)
+{
+    bus_fault = false;
+    prepare();
+}

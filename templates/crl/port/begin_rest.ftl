@@ -1,0 +1,10 @@
+    CLOCKS_APB2 = CLOCK_PORTS;
+<#if t.watchdog == "yes">
+    WATCHDOG_KEY = 0xCCCCu;
+    WATCHDOG_KEY = 0x5555u;
+    WATCHDOG_SCALE = fixed_u8(WATCHDOG_PRESCALER);
+    WATCHDOG_TIME = fixed_u16(WATCHDOG_RELOAD);
+    WATCHDOG_KEY = 0xAAAAu;
+</#if>
+<#include "/numbered/port/begin_pins.ftl">
+<#include "/crl/port/begin_tone.ftl">

@@ -1,0 +1,15 @@
+<#include "/portable/head.ftl">
+<@head about="Registers, as far as they are used."/>
+#ifndef REGISTERS_H
+#define REGISTERS_H
+
+#include <stdint.h>
+
+/*
+ * GD32VF103 User Manual: 2 (flash), 5 (clocks), 7 (pins), 11 (converter), 13.2 (watchdog), 15.2
+ * (timers), 16 (serial), 17 (I2C). The blocks are those of RM0008 under other names.
+ */
+<#assign ports = "0x7Du" rises = true timed = true>
+<#include "/crl/port/registers.ftl">
+
+#endif

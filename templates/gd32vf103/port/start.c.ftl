@@ -1,0 +1,2 @@
+<#assign vector_table = "addresses">
+<#include "/riscv/port/start.c.ftl">

@@ -1,0 +1,15 @@
+<#include "/portable/head.ftl">
+<@head about="Registers, as far as they are used."/>
+#ifndef REGISTERS_H
+#define REGISTERS_H
+
+#include <stdint.h>
+
+/*
+ * STM32F101 to F103: reference manual RM0008, 3.3.3 (memory map), 7 (clocks), 9 (pins), 11
+ * (converter), 15 (timers), 19 (watchdog), 26 (I2C), 27 (serial); flash: PM0075. STM32F100: RM0041.
+ */
+<#assign ports = "0x7Du" rises = true timed = false>
+<#include "/crl/port/registers.ftl">
+
+#endif
