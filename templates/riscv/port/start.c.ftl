@@ -22,8 +22,8 @@ int main(void);
 void vectors(void);
 void start(void);
 void unexpected(void);
-<#list handlers as handler>
-void ${handler.name}(void) __attribute__((weak, alias("unexpected")));
+<#list handler_names as name>
+void ${name}(void) __attribute__((weak, alias("unexpected")));
 </#list>
 
 /* The first instruction of the program is the first vector. */

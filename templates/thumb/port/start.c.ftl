@@ -17,8 +17,8 @@ extern uint32_t link_stack_top[];
 int main(void);
 void start(void);
 void unexpected(void);
-<#list handlers as handler>
-void ${handler.name}(void) __attribute__((weak, alias("unexpected")));
+<#list handler_names as name>
+void ${name}(void) __attribute__((weak, alias("unexpected")));
 </#list>
 
 /* The first word is where the stack begins; the reset vector follows. */
