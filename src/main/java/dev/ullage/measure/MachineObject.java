@@ -27,7 +27,7 @@ final class MachineObject {
   /** What leads from one section elsewhere apart from instructions that were followed. */
   private record Reference(int address, String target, boolean shortened) {}
 
-  private final List<Reference> references = new ArrayList<>();
+  private final TreeMap<Integer, List<Reference>> references = new TreeMap<>();
 
   private MachineObject(ElfHeaders headers, ElfProgram object) {
     this.headers = headers;
@@ -79,7 +79,9 @@ final class MachineObject {
             && (RiscvPatch.isCall(each.type()) || RiscvPatch.isUpper(each.type()))
             && relaxed.contains(address);
     if (to > 0 && (to != from || shortened)) {
-      references.add(new Reference(address, holder(to, goal), shortened));
+      references
+          .computeIfAbsent(address, any -> new ArrayList<>())
+          .add(new Reference(address, holder(to, goal), shortened));
     }
   }
 
@@ -167,8 +169,8 @@ final class MachineObject {
   /** What is followed, then what is only referred to, each with where the linker shortens it. */
   private List<Edge> edges(int from, int to, int section) {
     Map<String, List<Integer>> sites = new LinkedHashMap<>();
-    for (Reference each : references) {
-      if (each.address() >= from && each.address() < to) {
+    for (List<Reference> here : references.subMap(from, to).values()) {
+      for (Reference each : here) {
         List<Integer> at = sites.computeIfAbsent(each.target(), any -> new ArrayList<>());
         if (each.shortened()) {
           at.add(each.address() - section);

@@ -24,6 +24,8 @@ class DamagedFileProperties {
   private static byte[] program = new byte[0];
   private static byte[] thumb = new byte[0];
   private static byte[] riscv = new byte[0];
+  private static byte[] thumbObject = new byte[0];
+  private static byte[] riscvObject = new byte[0];
 
   @BeforeProperty
   void compileOnce() throws IOException {
@@ -39,7 +41,15 @@ class DamagedFileProperties {
           Files.readAllBytes(Toolchain.link("attiny85", java.util.List.of(worker, main), folder));
       thumb = portable(CrossTools.M3);
       riscv = portable(CrossTools.RV32IMAC);
+      thumbObject = portableObject(CrossTools.M3);
+      riscvObject = portableObject(CrossTools.RV32IMAC);
     }
+  }
+
+  private static byte[] portableObject(CrossTools tools) throws IOException {
+    Path folder = Files.createTempDirectory("damaged");
+    return Files.readAllBytes(
+        tools.compile(folder, "frames.c", PortableSnippets.FRAMES, "-Os", "-ffunction-sections"));
   }
 
   private static byte[] portable(CrossTools tools) throws IOException {
@@ -54,6 +64,13 @@ class DamagedFileProperties {
   void changedObjectFile_givesSymbolsOrFindings(
       @ForAll long seed, @ForAll @IntRange(min = 1, max = 40) int changes) {
     read(changed(object, seed, changes), bytes -> ObjectFile.read("x.o", bytes));
+  }
+
+  @Property(tries = 1500)
+  void changedObjectFileOfAnotherMachine_givesSymbolsOrFindings(
+      @ForAll boolean arm, @ForAll long seed, @ForAll @IntRange(min = 1, max = 40) int changes) {
+    byte[] whole = arm ? thumbObject : riscvObject;
+    read(changed(whole, seed, changes), bytes -> ObjectFile.read("x.o", bytes));
   }
 
   @Property(tries = 1500)

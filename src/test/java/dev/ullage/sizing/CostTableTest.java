@@ -19,6 +19,14 @@ class CostTableTest {
   }
 
   @Test
+  void rowOfAWideCore_saysWhereThingsGoAndWhatTheLinkerShortens() {
+    String fields =
+        "C ask 40/2+16*ask 12 put@12~8,24*ask,24+ask put@16 other>0~32+ask window~4\tZ window 9/4 0"
+            + "\tC __modsi3 0/__divsi3@132 0 __udivsi3@0\tr steps 6/2 0";
+    assertEquals(fields, CostRow.parse("ask[]", fields).text());
+  }
+
+  @Test
   void rowThatPointsToAnother_isThatOther() {
     SortedMap<String, String> rows = new TreeMap<>();
     rows.put("a[x=1]", "C a 5 6");
