@@ -44,6 +44,7 @@ final class Argument<T> {
         PositionalParamSpec.builder()
             .index(index)
             .arity(arity)
+            .required(!arity.startsWith("0"))
             .paramLabel(label)
             .type(type)
             .description(description)

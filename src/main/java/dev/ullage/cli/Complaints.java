@@ -9,7 +9,6 @@ import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
-import picocli.CommandLine.UnmatchedArgumentException;
 
 /** What is said when something goes wrong, and the exit code that goes with it. */
 final class Complaints implements IParameterExceptionHandler, IExecutionExceptionHandler {
@@ -25,8 +24,7 @@ final class Complaints implements IParameterExceptionHandler, IExecutionExceptio
   @Override
   public int handleParseException(ParameterException mistake, String[] args) {
     String command = mistake.getCommandLine().getCommandSpec().qualifiedName();
-    err.println(Printable.of(mistake.getMessage()) + ".");
-    UnmatchedArgumentException.printSuggestions(mistake, err);
+    err.println(Printable.of(UsageWords.of(mistake)) + ".");
     err.printf("`%s --help` says how to use it.%n", command);
     return ExitCode.WRONG_USE.number();
   }

@@ -41,7 +41,7 @@ final class LoopCommand extends BaseCommand {
   }
 
   private String ofFile() {
-    Path path = file.ifGiven().orElseThrow(() -> wrongUse("Missing required parameter: 'LOOP'"));
+    Path path = file.ifGiven().orElseThrow(() -> wrongUse("`LOOP` is missing"));
     Loop loop = LoopReader.read(path);
     return explain.value()
         ? LoopPrinter.print(loop)

@@ -24,10 +24,11 @@ final class OptionValues {
     root.registerConverter(TraceOptions.Values.class, new Choice<>(TraceOptions.Values.values()));
     root.registerConverter(TraceOptions.Missing.class, new Choice<>(TraceOptions.Missing.values()));
     root.registerConverter(BigDecimal.class, new Volts());
+    root.registerConverter(Integer.class, new Count());
   }
 
   private static TypeConversionException expected(String what, String found) {
-    return new TypeConversionException("it must be " + what + ", but was `" + found + '`');
+    return new TypeConversionException("must be " + what + ", but was `" + found + '`');
   }
 
   /** One of a few words, whatever their case. */
@@ -59,6 +60,17 @@ final class OptionValues {
         throw expected("a voltage such as `2.7`", word);
       }
       return new BigDecimal(word);
+    }
+  }
+
+  /** A whole number. */
+  private static final class Count implements ITypeConverter<Integer> {
+    @Override
+    public Integer convert(String word) {
+      if (!word.matches("-?[0-9]{1,9}")) {
+        throw expected("a whole number", word);
+      }
+      return Integer.valueOf(word);
     }
   }
 }

@@ -8,7 +8,8 @@ import java.util.Optional;
  * @param file name as the user gave it
  * @param line from 1; 0 where the file as a whole is meant
  * @param column from 1; 0 where the line as a whole is meant
- * @param key path of the key, such as {@code sensor.address}; empty where the file itself is meant
+ * @param key path of the key, such as {@code sensor.address}, or words such as {@code the line};
+ *     empty where the file itself is meant
  * @param found what stands there, such as {@code 0x90} or {@code missing}
  * @param expected what had to stand there: continues a sentence that begins "must be"
  * @param cure what most likely helps, where the mistake is a known one
@@ -27,7 +28,7 @@ public record Finding(
    * safe to print on a terminal whatever the file held.
    */
   public String text() {
-    String subject = key.isEmpty() ? "the file" : '`' + key + '`';
+    String subject = key.isEmpty() ? "the file" : key.startsWith("the ") ? key : '`' + key + '`';
     String sentence = place() + ": " + subject + " must be " + expected + ", but was " + found;
     return Printable.of(sentence + cure.map(help -> "; " + help).orElse(""));
   }

@@ -65,7 +65,7 @@ class BaselineTest {
             + "src/z.o\tf_z\tcode\tmany\t-\n";
     InputException wrong = assertThrows(InputException.class, () -> read(text));
     assertEquals(3, wrong.findings().size());
-    assertTrue(wrong.getMessage().contains(":12: `the line` must be resolved"), wrong.getMessage());
+    assertTrue(wrong.getMessage().contains(":12: the line must be resolved"), wrong.getMessage());
     assertTrue(wrong.getMessage().contains("was said on line 4 already"), wrong.getMessage());
   }
 

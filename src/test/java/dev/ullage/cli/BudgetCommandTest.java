@@ -94,8 +94,7 @@ class BudgetCommandTest {
     Run run = Run.of("budget", SAMPLE);
     assertEquals(ExitCode.WRONG_USE, run.code());
     assertEquals(
-        "Missing required option: '--target=TARGET'.\n`ullage budget --help` says how to use it.\n",
-        run.err());
+        "`--target TARGET` is missing.\n`ullage budget --help` says how to use it.\n", run.err());
   }
 
   @Test

@@ -41,7 +41,7 @@ class LoopCommandTest {
         new Run(
             ExitCode.WRONG_USE,
             "",
-            "Missing required parameter: 'LOOP'.\n`ullage loop --help` says how to use it.\n"),
+            "`LOOP` is missing.\n`ullage loop --help` says how to use it.\n"),
         Run.of("loop"));
   }
 

@@ -132,11 +132,11 @@ class TargetsCommandTest {
   @Test
   void valuesThatAreNone_areAnsweredWithWhatIsOne() {
     assertEquals(
-        "Invalid value for option '--vmin': it must be a voltage such as `2.7`, but was `low`.\n"
+        "`--vmin` must be a voltage such as `2.7`, but was `low`.\n"
             + "`ullage targets --help` says how to use it.\n",
         Run.of("targets", "--vmin", "low").err());
     assertEquals(
-        "Invalid value for option '--format': it must be one of `text`, `json`, `csv`, `md`, but"
+        "`--format` must be one of `text`, `json`, `csv`, `md`, but"
             + " was `xml`.\n`ullage targets --help` says how to use it.\n",
         Run.of("targets", "--format", "xml").err());
   }

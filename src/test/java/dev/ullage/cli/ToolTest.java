@@ -63,7 +63,7 @@ class ToolTest {
         new Run(
             ExitCode.WRONG_USE,
             "",
-            "Unknown option: '--frobnicate'.\n`ullage %s --help` says how to use it.\n"
+            "There is no option `--frobnicate`.\n`ullage %s --help` says how to use it.\n"
                 .formatted(command)),
         Run.of((line + " --frobnicate").split(" ")));
   }
@@ -72,7 +72,7 @@ class ToolTest {
   void misspeltCommand_namesTheNearest() {
     Run run = Run.of("tragets");
     assertEquals(ExitCode.WRONG_USE, run.code());
-    assertTrue(run.err().contains("Did you mean: ullage targets"), run.err());
+    assertTrue(run.err().contains("There is no command `tragets`; nearest: `targets`."), run.err());
   }
 
   @Test

@@ -143,11 +143,11 @@ class TraceTest {
     refused(
         "degC\n20\n\nwarm\n21,22\n \n20,5x\n",
         "trace.csv:4:1: `degC` must be a number, but was warm",
-        "trace.csv:5: `the line` must be 1 column, as the first line has, but was 2 columns",
-        "trace.csv:7: `the line` must be 1 column, as the first line has, but was 2 columns");
+        "trace.csv:5: the line must be 1 column, as the first line has, but was 2 columns",
+        "trace.csv:7: the line must be 1 column, as the first line has, but was 2 columns");
     refused(
         "a;b\n20,5;1\n",
-        "trace.csv:1: `the line` must be one column of values, but was 2 columns; choose the"
+        "trace.csv:1: the line must be one column of values, but was 2 columns; choose the"
             + " columns with --column, and that of the time with --time");
     TraceOptions second =
         new TraceOptions(List.of("b"), Optional.empty(), Optional.empty(), Missing.REFUSE);
