@@ -56,9 +56,12 @@ build/firmware.elf: $(OBJECTS)
 %.hex: %.elf
 	$(OBJCOPY) -O ihex -R .eeprom $< $@
 
-PRINT_SIZE = $(SIZE) $(1) | awk 'NR == 2 { \
-	printf "flash %d of $(FLASH_BYTES) bytes, static RAM %d of $(RAM_BYTES) bytes\n", $$1 + $$2, $$2 + $$3; \
-	exit $$1 + $$2 > $(FLASH_BYTES) || $$2 + $$3 > $(RAM_BYTES) }'
+# First values of variables take flash as well as RAM.
+PRINT_SIZE = $(SIZE) -A $(1) | awk ' \
+	/^\.(boot|start|text|rodata|data) / { flash += $$2 } \
+	/^\.(data|bss|noinit) / { ram += $$2 } \
+	END { printf "flash %d of $(FLASH_BYTES) bytes, static RAM %d of $(RAM_BYTES) bytes\n", flash, ram; \
+	exit flash > $(FLASH_BYTES) || ram > $(RAM_BYTES) }'
 
 size: build/firmware.elf
 	@$(call PRINT_SIZE,build/firmware.elf)

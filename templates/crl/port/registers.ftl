@@ -48,9 +48,8 @@ wants to know the rise time (`rises`) and whether a general timer counts time (`
 /* General-purpose timer. */
 #define TONE_CONTROL REGISTER(0x40000000u)
 #define TONE_UPDATE REGISTER(0x40000014u)
-#define TONE_MODE ((volatile uint32_t *)0x40000018u)
+#define TONE_MODE REGISTER(0x40000018u)
 #define TONE_TOGGLES 0x30u
-#define TONE_LOW 0x40u
 #define TONE_ENABLE REGISTER(0x40000020u)
 #define TONE_PRESCALER REGISTER(0x40000028u)
 #define TONE_RELOAD REGISTER(0x4000002Cu)

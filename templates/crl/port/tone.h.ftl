@@ -4,12 +4,26 @@
 #ifndef TONE_H
 #define TONE_H
 
+#include "pins.h"
 #include "registers.h"
 
-/* A match toggles the pin; without a tone the pin is forced low. RM0008 14.3.9, 15.3.8. */
+<#assign r = tone.timer.registers>
+/* A match toggles the pin, RM0008 15.3.8; without a tone the pin is a plain output, and low. */
 static inline void port_sounder(bool on)
 {
-    *TONE_MODE = on ? TONE_TOGGLES : TONE_LOW;
+    if (on) {
+        ${r.enable} |= ${r.enable_bit};
+        REMAP |= fixed_u32(TONE_REMAP);
+        TONE_PRESCALER = fixed_u16(TONE_CLOCK_SELECT);
+        TONE_RELOAD = fixed_u16(TONE_TOP);
+        TONE_MODE = TONE_TOGGLES;
+        TONE_ENABLE = 1u;
+        TONE_UPDATE = 1u;
+        TONE_CONTROL = 1u;
+        pin_function(fixed_u8(PIN_SOUNDER), 0);
+    } else {
+        pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+    }
 }
 
 #endif
