@@ -99,12 +99,14 @@ static void step_start(struct bits *bits)
         after(bits, wait);
     } else if (bits->phase == 1) {
         bits->low_scl = false;
-        after(bits, bits->owns_bus ? bits->low : 1);
+        after(bits, 1);
     } else if (bits->phase == 2) {
         if (!lines_sda() || !lines_scl()) {
             look_again(bits); /* Waits for a free bus. */
             return;
         }
+        after(bits, bits->owns_bus ? bits->low : 1);
+    } else if (bits->phase == 3) {
         bits->low_sda = true;
         after(bits, bits->high);
     } else {

@@ -204,9 +204,10 @@ static struct device *device_at(uint32_t address)
 /* A peripheral without its clock reads as zero and does not take what is written. */
 static struct device *clocked(uint32_t address)
 {
+    static struct device *rcc;
     struct device *device = device_at(address);
-    struct device *rcc = machine_device("rcc");
 
+    rcc = rcc == NULL ? machine_device("rcc") : rcc;
     if (device == NULL) {
         machine_complain("access where the model has nothing", address);
         return NULL;

@@ -33,14 +33,24 @@ struct scb {
     uint32_t vtor;
 };
 
-static struct nvic *nvic(void)
+/* There is one of each; they are asked at every instruction. */
+static struct nvic *nvic;
+static struct systick *systick;
+static struct scb *scb;
+
+static void nvic_reset(struct device *device)
 {
-    return machine_device("nvic")->state;
+    nvic = device->state;
 }
 
-static struct systick *systick(void)
+static void systick_reset(struct device *device)
 {
-    return machine_device("systick")->state;
+    systick = device->state;
+}
+
+static void scb_reset(struct device *device)
+{
+    scb = device->state;
 }
 
 static bool bit(const uint32_t *words, int n)
@@ -50,11 +60,11 @@ static bool bit(const uint32_t *words, int n)
 
 int nvic_pending(void)
 {
-    if (systick()->pending) {
+    if (systick->pending) {
         return SYSTICK;
     }
     for (int i = 0; i < 32 * WORDS; i++) {
-        if (bit(nvic()->enabled, i) && (bit(nvic()->pended, i) || machine_asks(i))) {
+        if (bit(nvic->enabled, i) && (bit(nvic->pended, i) || machine_asks(i))) {
             return FIRST + i;
         }
     }
@@ -64,17 +74,15 @@ int nvic_pending(void)
 void nvic_entered(int exception)
 {
     if (exception == SYSTICK) {
-        systick()->pending = false;
+        systick->pending = false;
     } else {
-        nvic()->pended[(exception - FIRST) / 32] &= ~(1u << (exception - FIRST) % 32);
+        nvic->pended[(exception - FIRST) / 32] &= ~(1u << (exception - FIRST) % 32);
     }
 }
 
 uint32_t nvic_table(void)
 {
-    uint32_t vtor = ((struct scb *)machine_device("scb")->state)->vtor;
-
-    return vtor == 0 ? machine_flash_base() : vtor;
+    return scb->vtor == 0 ? machine_flash_base() : scb->vtor;
 }
 
 static uint32_t nvic_read(struct device *device, uint32_t offset)
@@ -178,22 +186,26 @@ static void systick_step(struct device *device)
 
 static uint32_t scb_read(struct device *device, uint32_t offset)
 {
-    return offset == VTOR ? ((struct scb *)device->state)->vtor : 0;
+    (void)device;
+    return offset == VTOR ? scb->vtor : 0;
 }
 
 static void scb_write(struct device *device, uint32_t offset, uint32_t value)
 {
+    (void)device;
     if (offset == VTOR) {
-        ((struct scb *)device->state)->vtor = value;
+        scb->vtor = value;
     } else if (offset == AIRCR && value == 0x05FA0004) {
         machine_ask_reset();
     }
 }
 
 const struct model nvic_model = {
-    .kind = "nvic", .state_bytes = sizeof(struct nvic), .read = nvic_read, .write = nvic_write};
+    .kind = "nvic", .state_bytes = sizeof(struct nvic), .reset = nvic_reset, .read = nvic_read,
+    .write = nvic_write};
 const struct model systick_model = {
-    .kind = "systick", .state_bytes = sizeof(struct systick), .read = systick_read,
-    .write = systick_write, .due = systick_due, .step = systick_step};
+    .kind = "systick", .state_bytes = sizeof(struct systick), .reset = systick_reset,
+    .read = systick_read, .write = systick_write, .due = systick_due, .step = systick_step};
 const struct model scb_model = {
-    .kind = "scb", .state_bytes = sizeof(struct scb), .read = scb_read, .write = scb_write};
+    .kind = "scb", .state_bytes = sizeof(struct scb), .reset = scb_reset, .read = scb_read,
+    .write = scb_write};

@@ -24,6 +24,14 @@ struct tick {
     uint64_t counted_at;
 };
 
+/* There is one; it is asked at every instruction. */
+static struct pfic *pfic;
+
+static void pfic_reset(struct device *device)
+{
+    pfic = device->state;
+}
+
 static bool bit(const uint32_t *words, int n)
 {
     return (words[n / 32] >> (n % 32) & 1) != 0;
@@ -31,8 +39,6 @@ static bool bit(const uint32_t *words, int n)
 
 int pfic_pending(void)
 {
-    const struct pfic *pfic = machine_device("pfic")->state;
-
     for (int i = 0; i < 32 * WORDS; i++) {
         if (bit(pfic->enabled, i) && (bit(pfic->pended, i) || machine_asks(i))) {
             return i;
@@ -43,23 +49,20 @@ int pfic_pending(void)
 
 void pfic_entered(int interrupt)
 {
-    struct pfic *pfic = machine_device("pfic")->state;
-
     pfic->pended[interrupt / 32] &= ~(1u << (interrupt % 32));
 }
 
 static uint32_t pfic_read(struct device *device, uint32_t offset)
 {
-    const struct pfic *pfic = device->state;
-
+    (void)device;
     return offset < 4 * WORDS ? pfic->enabled[offset / 4] : 0;
 }
 
 static void pfic_write(struct device *device, uint32_t offset, uint32_t value)
 {
-    struct pfic *pfic = device->state;
     unsigned word = (offset & 0x7F) / 4;
 
+    (void)device;
     if (offset == CFGR && (value & 0xFFFF0000u) == RESET_KEY && (value & RESET_BIT) != 0) {
         machine_ask_reset();
     }
@@ -151,7 +154,6 @@ static uint32_t tick_read(struct device *device, uint32_t offset)
 static void tick_write(struct device *device, uint32_t offset, uint32_t value)
 {
     struct tick *tick = device->state;
-    struct pfic *pfic = machine_device("pfic")->state;
 
     catch_up(tick);
     if (offset == CTLR) {
@@ -177,7 +179,8 @@ static unsigned tick_asks(const struct device *device)
 }
 
 const struct model pfic_model = {
-    .kind = "pfic", .state_bytes = sizeof(struct pfic), .read = pfic_read, .write = pfic_write};
+    .kind = "pfic", .state_bytes = sizeof(struct pfic), .reset = pfic_reset, .read = pfic_read,
+    .write = pfic_write};
 const struct model qingke_tick_model = {
     .kind = "qingke_tick", .state_bytes = sizeof(struct tick), .read = tick_read, .write = tick_write,
     .due = tick_due, .step = tick_step, .asks = tick_asks};

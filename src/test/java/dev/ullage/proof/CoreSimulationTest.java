@@ -1,0 +1,167 @@
+package dev.ullage.proof;
+
+import static org.junit.jupiter.api.Assertions.assertAll;
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import dev.ullage.loop.Loop;
+import dev.ullage.proof.Script.Line;
+import dev.ullage.proof.SimulatedBoard.Simulator;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.DynamicTest;
+import org.junit.jupiter.api.TestFactory;
+import org.junit.jupiter.api.io.TempDir;
+
+/**
+ * Every sample on parts with other cores than AVR, with every bus driver, and the faults of a
+ * sensor; the registers behind the program are models of the manuals. The same course of readings
+ * that the AVR parts get gives the same alarms.
+ */
+class CoreSimulationTest {
+  private static final List<String> SAMPLES =
+      List.of("bee-hive", "bilge", "cold-store", "compost-heap", "grain-dryer");
+  private static final List<String> PARTS = List.of("stm32f030f4");
+  private static final List<String> DRIVERS = List.of("bitbang", "polled", "buffered");
+  private static final int READINGS = 90;
+  private static final double PERIOD_PART = 0.005;
+  private static final int HELD_MS = 1_300;
+
+  /** A freezer's thermometer with a check byte after its sample. */
+  private static final String FREEZER =
+      """
+      loop: freezer
+      period_ms: 500
+      sensor:
+        address: 0x41
+        ask: [0x05, 0x7E]
+        frozen_after: 5
+        frame:
+          sample_bytes: 2
+          check: {crc8: {poly: 0x07, init: 0x00, over: sample}}
+        scale: {gain: 0.0625, unit: degC}
+      alarm: {when: above, threshold: 20, hysteresis: 1, on_sensor_fault: alarm, faults_allowed: 2}
+      outputs: {lamp: {}}
+      """;
+
+  @TempDir static Path folder;
+  private static final Map<String, Trial> COURSES = new HashMap<>();
+  private static BoardRun run;
+
+  @BeforeAll
+  static void build() {
+    run = new BoardRun(new SimulatedBoard(folder, Simulator.UNICORN));
+  }
+
+  @AfterAll
+  static void sumUp() {
+    run.sumUp("other cores");
+  }
+
+  @TestFactory
+  Stream<DynamicTest> samples() {
+    List<BoardCase> cases = new ArrayList<>();
+    for (String part : PARTS) {
+      for (String sample : SAMPLES) {
+        for (String driver : DRIVERS) {
+          cases.add(
+              BoardCase.of(
+                  sample,
+                  "a random course",
+                  BoardCase.sample(sample, driver),
+                  part,
+                  loop -> COURSES.computeIfAbsent(sample, n -> RandomCourse.of(loop, READINGS))));
+        }
+      }
+    }
+    return run.tests(cases, CoreSimulationTest::doesItsJob);
+  }
+
+  private static void doesItsJob(BoardCase each, Seen seen) {
+    assertAll(
+        () -> SeenChecks.doesItsJob(each, seen),
+        () -> keepsPeriod(each.trial().loop().periodMs(), seen));
+  }
+
+  /** On the whole; single readings may begin a tick's part late. */
+  private static void keepsPeriod(int wanted, Seen seen) {
+    double mean = seen.periodsMs().stream().mapToDouble(ms -> ms).average().orElseThrow();
+    assertEquals(wanted, mean, PERIOD_PART * wanted, "mean period in ms");
+  }
+
+  @TestFactory
+  Stream<DynamicTest> faults() {
+    List<BoardCase> cases = new ArrayList<>();
+    add(cases, "address not acknowledged", loop -> failing(loop, Trial::deaf));
+    add(cases, "data not acknowledged", loop -> failing(loop, Trial::refuses));
+    add(cases, "wrong check byte", loop -> failing(loop, trial -> trial.wrongCheck(25)));
+    add(cases, "frozen value", CoreSimulationTest::freezing);
+    add(cases, "clock stretched", CoreSimulationTest::stretching);
+    return run.tests(cases, SeenChecks::doesItsJob);
+  }
+
+  /** A sensor cut off within a byte is clocked free at once; a held line costs readings only. */
+  @TestFactory
+  Stream<DynamicTest> heldBus() {
+    List<BoardCase> cases = new ArrayList<>();
+    add(cases, "SDA stuck in a byte", loop -> held(loop, Script::cutOff));
+    add(cases, "SDA held", loop -> held(loop, script -> script.hold(Line.DATA, HELD_MS)));
+    add(cases, "SCL held", loop -> held(loop, script -> script.hold(Line.CLOCK, HELD_MS)));
+    return run.tests(cases, CoreSimulationTest::isFreed);
+  }
+
+  private static void isFreed(BoardCase each, Seen seen) {
+    assertEquals(each.trial().expected().alarms(), seen.alarms());
+    double pause = seen.periodsMs().get(2);
+    int most = each.what().contains("stuck") ? 510 : HELD_MS + 2 * 510;
+    assertTrue(pause <= most, () -> pause + " ms until the bus was free");
+  }
+
+  private static void add(List<BoardCase> cases, String what, Function<Loop, Trial> trial) {
+    for (String part : PARTS) {
+      for (String driver : DRIVERS) {
+        String policy = what.contains("held") || what.contains("stuck") ? "hold" : "alarm";
+        String text = FREEZER.replace("fault: alarm", "fault: " + policy);
+        cases.add(BoardCase.of("freezer", what, BoardCase.driven(text, driver), part, trial));
+      }
+    }
+  }
+
+  private static Trial failing(Loop loop, Consumer<Trial> fault) {
+    Trial trial = new Trial(loop).unit(12).unit(12.5);
+    fault.accept(trial);
+    trial.unit(12);
+    for (int i = 0; i < 4; i++) {
+      fault.accept(trial);
+    }
+    return trial.unit(12).unit(12.5).unit(25).unit(25.5).unit(12).unit(12.5);
+  }
+
+  private static Trial freezing(Loop loop) {
+    Trial trial = new Trial(loop);
+    for (double side : new double[] {12, 25, 12}) {
+      trial.unit(side).unit(side + 0.5).units(9, side).unit(side + 0.5).units(4, side);
+    }
+    return trial;
+  }
+
+  private static Trial stretching(Loop loop) {
+    Trial trial = new Trial(loop);
+    trial.script().stretch(300_000);
+    return trial.unit(12).unit(12.5).unit(25).unit(25.5).unit(12).unit(12.5);
+  }
+
+  private static Trial held(Loop loop, Consumer<Script> hold) {
+    Trial trial = new Trial(loop).unit(12).unit(12.5).unit(12);
+    hold.accept(trial.script());
+    return trial.unit(25).unit(25.5).unit(25).unit(12).unit(12.5);
+  }
+}
