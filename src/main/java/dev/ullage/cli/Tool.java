@@ -41,6 +41,11 @@ final class Tool {
     }
   }
 
+  /** With every command in it, for what is made of them. */
+  CommandLine wholeCommandLine() {
+    return commandLine(new String[0], new Complaints(around.err()));
+  }
+
   private CommandLine commandLine(String[] args, Complaints complaints) {
     String asked = args.length == 0 ? "" : args[0];
     EarlyReading early = new EarlyReading();
