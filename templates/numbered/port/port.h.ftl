@@ -5,6 +5,9 @@
 
 #include "../src/config.h"
 #include "pins.h"
+<#if tone??>
+#include "tone.h"
+</#if>
 
 /*
  * The seam between the portable part and the part at hand. What is one or two
@@ -39,8 +42,7 @@ static inline void port_lamp_toggle(void)
 </#if>
 <#if pin.sounder??>
 <#if tone??>
-/* The sounder, on ${pin.sounder.name}, to which ${tone.timer.name} gives ${frequency} Hz. */
-#include "tone.h"
+/* The sounder, on ${pin.sounder.name}, to which ${tone.timer.name} gives ${frequency} Hz: tone.h. */
 
 <#else>
 /* The sounder, on ${pin.sounder.name}; it makes its own tone. */

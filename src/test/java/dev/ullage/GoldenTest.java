@@ -36,6 +36,8 @@ class GoldenTest {
           "cold-store/atmega328p",
           "cold-store/attiny13a",
           "cold-store/attiny85",
+          "cold-store/ch32v003f4p6",
+          "cold-store/stm32f030f4",
           "compost-heap/atmega8a",
           "compost-heap/attiny1634",
           "compost-heap/attiny85",

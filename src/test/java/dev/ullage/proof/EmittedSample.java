@@ -1,5 +1,7 @@
 package dev.ullage.proof;
 
+import dev.ullage.target.Catalogue;
+import dev.ullage.target.Core;
 import dev.ullage.testing.Tool;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -29,6 +31,27 @@ record EmittedSample(Path root) {
   /** The part that it was emitted for. */
   String part() {
     return root.getFileName().toString();
+  }
+
+  /** The compiler of that part, with the flags that tell it the core. */
+  List<String> compiler() {
+    Core core = core();
+    List<String> command = new ArrayList<>(List.of(core.compiler()));
+    command.addAll(core.flagsFor(part()));
+    return command;
+  }
+
+  /** What that compiler defines for the core, and the emitted C asks for. */
+  String definition() {
+    return switch (core().tools()) {
+      case "avr-" -> "-D__AVR__";
+      case "arm-none-eabi-" -> "-D__thumb__";
+      default -> "-D__riscv";
+    };
+  }
+
+  private Core core() {
+    return Catalogue.load().target(part()).orElseThrow().toolchain();
   }
 
   /** Paths below the root, of files in these folders that end so. */

@@ -38,7 +38,7 @@ class InspectionTest {
 
   private static final List<String> CPPCHECK =
       EmittedSample.words(
-          "cppcheck --quiet --std=c99 --platform=avr8 --inline-suppr"
+          "cppcheck --quiet --std=c99 --inline-suppr"
               + " --enable=warning,style,performance,portability");
 
   /** A row of the list in DEVELOPERS.md, and how cppcheck names a rule. */
@@ -83,12 +83,12 @@ class InspectionTest {
   @ParameterizedTest
   @MethodSource("samples")
   void headers_compileAlone(EmittedSample sample) {
-    Tool.require("gcc", "avr-gcc");
+    Tool.require("gcc", sample.compiler().get(0));
     List<String> host = new ArrayList<>(List.of("gcc", "-fsyntax-only", "-x", "c"));
     host.addAll(OF_HEADERS);
     assertEquals("", sample.run(host, sample.files(".h", "src", "bus", "yours")));
-    List<String> part = new ArrayList<>(List.of("avr-gcc", "-fsyntax-only", "-Os", "-x", "c"));
-    part.add("-mmcu=" + sample.part());
+    List<String> part = new ArrayList<>(sample.compiler());
+    part.addAll(List.of("-fsyntax-only", "-Os", "-x", "c"));
     part.addAll(OF_HEADERS);
     assertEquals("", sample.run(part, sample.files(".h", "src", "bus", "port", "yours")));
   }
@@ -97,7 +97,14 @@ class InspectionTest {
   @MethodSource("samples")
   void cppcheck_findsNothing(EmittedSample sample) {
     Tool.require("cppcheck");
-    assertEquals("", sample.run(CPPCHECK, List.of(EMITTED)));
+    assertEquals("", sample.run(cppcheck(sample), List.of(EMITTED)));
+  }
+
+  private static List<String> cppcheck(EmittedSample sample) {
+    List<String> command = new ArrayList<>(CPPCHECK);
+    boolean avr = sample.definition().equals("-D__AVR__");
+    command.add("--platform=" + (avr ? "avr8" : "unix32"));
+    return command;
   }
 
   /** All sources as one, as {@code make small} compiles them: the addon is slow to start. */
@@ -115,8 +122,8 @@ class InspectionTest {
         sample.files(".c", EMITTED).stream()
             .map(file -> "#include \"" + sample.root().resolve(file).toAbsolutePath() + "\"\n")
             .collect(Collectors.joining());
-    List<String> command = new ArrayList<>(CPPCHECK);
-    command.addAll(List.of("--addon=misra", "-D__AVR__", "-D__GNUC__"));
+    List<String> command = cppcheck(sample);
+    command.addAll(List.of("--addon=misra", sample.definition(), "-D__GNUC__"));
     String said = sample.run(command, List.of(written(sample, whole).toString()));
     assertFalse(said.contains("error:"), said);
     return FOUND

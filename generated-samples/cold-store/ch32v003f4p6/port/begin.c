@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * Makes the part ready: clock, watchdog, pins.
+ *
+ * cold-store guard, for CH32V003F4P6. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#include "port.h"
+#include "registers.h"
+
+void port_begin(void)
+{
+    CLOCKS_APB2 = CLOCK_PORTS;
+    pin_mode(fixed_u8(PIN_LAMP), PIN_OUTPUT);
+    pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+}

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * The sounder's tone.
+ *
+ * cold-store guard, for CH32V003F4P6. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#ifndef TONE_H
+#define TONE_H
+
+#include "pins.h"
+#include "registers.h"
+
+/* A match toggles the pin, RM0008 15.3.8; without a tone the pin is a plain output, and low. */
+static inline void port_sounder(bool on)
+{
+    if (on) {
+        CLOCKS_APB1 |= CLOCK_TONE;
+        REMAP |= fixed_u32(TONE_REMAP);
+        TONE_PRESCALER = fixed_u16(TONE_CLOCK_SELECT);
+        TONE_RELOAD = fixed_u16(TONE_TOP);
+        TONE_MODE = TONE_TOGGLES;
+        TONE_ENABLE = 1u;
+        TONE_UPDATE = 1u;
+        TONE_CONTROL = 1u;
+        pin_function(fixed_u8(PIN_SOUNDER), 0);
+    } else {
+        pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+    }
+}
+
+#endif

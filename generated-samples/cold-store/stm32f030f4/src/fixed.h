@@ -1,0 +1,148 @@
+/* SPDX-License-Identifier: 0BSD */
+/*
+ * Numbers that the optimiser must not see into.
+ *
+ * cold-store guard, for STM32F030F4. Written by ullage from a loop file: to change
+ * a number, change it there and emit again.
+ */
+#ifndef FIXED_H
+#define FIXED_H
+
+#include <stdint.h>
+
+/*
+ * A compiler turns a known number into whatever is shortest: a shift, a
+ * multiplication, a library call, a register that happens to hold the same
+ * number. So a threshold of 255 and one of 256 can differ by dozens of bytes.
+ * These macros hand a constant over unseen, and the size of the code no longer
+ * depends on it: change a number in config.h, and what fitted still fits.
+ */
+#if defined(__AVR__)
+
+#define FIXED_LOAD(type, load, value) \
+    (__extension__({ \
+        type fixed_; \
+        __asm__ volatile(load FIXED_MARK(__COUNTER__) : "=d"(fixed_) : "n"(value)); \
+        fixed_; \
+    }))
+
+/* A comment that tells two loads of the same number apart, or they might be made one. */
+#define FIXED_MARK(number) FIXED_MARK_TEXT(number)
+#define FIXED_MARK_TEXT(number) " ; " #number
+
+#define FIXED_LOAD_8 "ldi %0, lo8(%1)"
+#define FIXED_LOAD_16 "ldi %A0, lo8(%1)\n\tldi %B0, hi8(%1)"
+#define FIXED_LOAD_32 FIXED_LOAD_16 "\n\tldi %C0, hlo8(%1)\n\tldi %D0, hhi8(%1)"
+
+#define fixed_s8(value) FIXED_LOAD(int8_t, FIXED_LOAD_8, value)
+#define fixed_u8(value) FIXED_LOAD(uint8_t, FIXED_LOAD_8, value)
+#define fixed_s16(value) FIXED_LOAD(int16_t, FIXED_LOAD_16, value)
+#define fixed_u16(value) FIXED_LOAD(uint16_t, FIXED_LOAD_16, value)
+#define fixed_s32(value) FIXED_LOAD(int32_t, FIXED_LOAD_32, value)
+#define fixed_u32(value) FIXED_LOAD(uint32_t, FIXED_LOAD_32, value)
+
+/* Instructions that compare have room for any byte. */
+#define fixed_compare(value) (value)
+
+#elif defined(__thumb__)
+
+#define FIXED_LOAD(type, load, value) \
+    (__extension__({ \
+        type fixed_; \
+        __asm__ volatile(".syntax unified\n\t" load FIXED_MARK(__COUNTER__) \
+                         : "=l"(fixed_) : "n"(value) : "cc"); \
+        fixed_; \
+    }))
+
+/* A comment that tells two loads of the same number apart, or they might be made one. */
+#define FIXED_MARK(number) FIXED_MARK_TEXT(number)
+#define FIXED_MARK_TEXT(number) " @ " #number
+
+/* Wide numbers lie behind the function, each in a word of its own. */
+#define FIXED_LOAD_8 "movs %0, (%c1) & 255"
+#define FIXED_LOAD_32 \
+    ".subsection 1\n\t.balign 4\n1:\t.word %c1\n\t.previous\n\tldr.n %0, 1b"
+
+#define fixed_s8(value) FIXED_LOAD(int8_t, FIXED_LOAD_8, value)
+#define fixed_u8(value) FIXED_LOAD(uint8_t, FIXED_LOAD_8, value)
+#define fixed_s16(value) FIXED_LOAD(int16_t, FIXED_LOAD_32, value)
+#define fixed_u16(value) FIXED_LOAD(uint16_t, FIXED_LOAD_32, value)
+#define fixed_s32(value) FIXED_LOAD(int32_t, FIXED_LOAD_32, value)
+#define fixed_u32(value) FIXED_LOAD(uint32_t, FIXED_LOAD_32, value)
+#define fixed_compare(value) fixed_u8(value)
+
+#elif defined(__riscv)
+
+#define FIXED_LOAD(type, load, value) \
+    (__extension__({ \
+        type fixed_; \
+        __asm__ volatile(".option push\n\t.option norvc\n\t" load \
+                         "\n\t.option pop" FIXED_MARK(__COUNTER__) \
+                         : "=r"(fixed_) : "n"(value)); \
+        fixed_; \
+    }))
+
+/* A comment that tells two loads of the same number apart, or they might be made one. */
+#define FIXED_MARK(number) FIXED_MARK_TEXT(number)
+#define FIXED_MARK_TEXT(number) " # " #number
+
+#define FIXED_LOAD_8 "addi %0, zero, %1"
+#define FIXED_LOAD_32 "lui %0, %%hi(%1)\n\taddi %0, %0, %%lo(%1)"
+
+#define fixed_s8(value) FIXED_LOAD(int8_t, FIXED_LOAD_8, value)
+#define fixed_u8(value) FIXED_LOAD(uint8_t, FIXED_LOAD_8, value)
+#define fixed_s16(value) FIXED_LOAD(int16_t, FIXED_LOAD_32, value)
+#define fixed_u16(value) FIXED_LOAD(uint16_t, FIXED_LOAD_32, value)
+#define fixed_s32(value) FIXED_LOAD(int32_t, FIXED_LOAD_32, value)
+#define fixed_u32(value) FIXED_LOAD(uint32_t, FIXED_LOAD_32, value)
+#define fixed_compare(value) fixed_u8(value)
+
+#else
+
+#if defined(__GNUC__)
+#define FIXED_HIDE(value) __asm__ volatile("" : "+r"(value))
+#else
+#define FIXED_HIDE(value) ((void)0)
+#endif
+
+static inline int8_t fixed_s8(int8_t value)
+{
+    FIXED_HIDE(value);
+    return value;
+}
+
+static inline uint8_t fixed_u8(uint8_t value)
+{
+    FIXED_HIDE(value);
+    return value;
+}
+
+static inline int16_t fixed_s16(int16_t value)
+{
+    FIXED_HIDE(value);
+    return value;
+}
+
+static inline uint16_t fixed_u16(uint16_t value)
+{
+    FIXED_HIDE(value);
+    return value;
+}
+
+static inline int32_t fixed_s32(int32_t value)
+{
+    FIXED_HIDE(value);
+    return value;
+}
+
+static inline uint32_t fixed_u32(uint32_t value)
+{
+    FIXED_HIDE(value);
+    return value;
+}
+
+#define fixed_compare(value) (value)
+
+#endif
+
+#endif
