@@ -56,8 +56,8 @@ __attribute__((naked, noreturn)) void start(void)
         ".option arch, +zicsr\n\t"
         "lui gp, %hi(__global_pointer$)\n\t"
         "addi gp, gp, %lo(__global_pointer$)\n\t"
-        "lui sp, %hi(link_stack_top)\n\t"
-        "addi sp, sp, %lo(link_stack_top)\n\t"
+        "lui a0, %hi(link_stack_top)\n\t"
+        "addi sp, a0, %lo(link_stack_top)\n\t"
         "lui a0, %hi(vectors)\n\t"
         "addi a0, a0, %lo(vectors)\n\t"
 <#if tables == "jumps">
