@@ -18,8 +18,6 @@ import java.util.stream.Stream;
 
 /** Makes the cost tables anew. */
 final class CalibrateCommand extends BaseCommand {
-  private static final int STEP = 100;
-
   private final Argument<Path> folder =
       Argument.required(
           "-o --output", "DIR", Path.class, "The folder to write the tables to; it must exist.");
@@ -84,7 +82,11 @@ final class CalibrateCommand extends BaseCommand {
     try {
       write(
           new Calibration(
-                  compiler, targets, draws.value(), Set.copyOf(modules.value()), this::progress)
+                  compiler,
+                  targets,
+                  draws.value(),
+                  Set.copyOf(modules.value()),
+                  new Progress(around, "modules compiled")::at)
               .run(missing.value() || !modules.value().isEmpty() ? tables() : Map.of()));
     } catch (IOException e) {
       throw wrongUse(String.valueOf(e.getMessage()));
@@ -106,13 +108,6 @@ final class CalibrateCommand extends BaseCommand {
           catalogue.families().stream().map(f -> f.name()).toList());
     }
     return chosen;
-  }
-
-  private void progress(int done, int all) {
-    if (done % STEP == 0 || done == all) {
-      around.err().println(done + " of " + all + " modules compiled");
-      around.err().flush();
-    }
   }
 
   private Map<String, String> tables() throws IOException {

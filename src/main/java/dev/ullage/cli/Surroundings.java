@@ -20,13 +20,15 @@ import java.util.Map;
  * @param err everything else
  * @param environment variables by name
  * @param terminal whether a person is looking at {@code out}
+ * @param watched whether a person is looking at {@code err}
  */
 record Surroundings(
     InputStream in,
     PrintWriter out,
     PrintWriter err,
     Map<String, String> environment,
-    boolean terminal) {
+    boolean terminal,
+    boolean watched) {
 
   static Surroundings ofProcess() {
     return new Surroundings(
@@ -34,7 +36,8 @@ record Surroundings(
         writer(FileDescriptor.out),
         writer(FileDescriptor.err),
         System.getenv(),
-        System.console() != null || isTerminal(Path.of("/proc/self/fd/1")));
+        System.console() != null || isTerminal(Path.of("/proc/self/fd/1")),
+        isTerminal(Path.of("/proc/self/fd/2")));
   }
 
   /** Where input is piped in there is no console, but there may be someone looking all the same. */

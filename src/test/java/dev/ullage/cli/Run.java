@@ -28,6 +28,7 @@ public record Run(ExitCode code, String out, String err) {
             new PrintWriter(out),
             new PrintWriter(err),
             environment,
+            false,
             false);
     ExitCode code = new Tool(around).run(args);
     return new Run(code, out.toString(), err.toString());
