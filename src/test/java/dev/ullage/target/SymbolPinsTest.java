@@ -1,0 +1,122 @@
+package dev.ullage.target;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import dev.ullage.testing.Tool;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Holds the pin numbers of every part that has a port and a symbol against that symbol (Debian
+ * package kicad-symbols 6.0.10). Parts that get a port later are held against theirs by themselves.
+ */
+class SymbolPinsTest {
+  private static final Path SYMBOLS = Path.of("/usr/share/kicad/symbols");
+
+  /**
+   * Libraries drawn by hand from data sheets. Those of STM32 are left out, for they are made from a
+   * data base of the maker's tools and are no witness of their own.
+   */
+  private static final List<String> LIBRARIES =
+      List.of(
+          "MCU_Microchip_ATtiny",
+          "MCU_Microchip_ATmega",
+          "MCU_Microchip_AVR",
+          "MCU_Microchip_SAMD",
+          "MCU_NXP_LPC",
+          "MCU_RaspberryPi",
+          "MCU_SiliconLabs");
+
+  private static final List<Target> TARGETS = Catalogue.load().targets();
+
+  @Test
+  void pinNumbers_areThoseOfTheSymbols() throws IOException {
+    Tool.requireFile(SYMBOLS, "kicad-symbols");
+    Set<String> compared = new TreeSet<>();
+    List<String> differ = new ArrayList<>();
+    for (String library : LIBRARIES) {
+      for (Symbol symbol : Symbol.all(Files.readString(SYMBOLS.resolve(library + ".kicad_sym")))) {
+        targetOf(symbol)
+            .ifPresent(
+                target ->
+                    drawingOf(target, symbol)
+                        .ifPresent(
+                            drawing -> {
+                              compared.add(target.name());
+                              differ.addAll(differences(target, drawing, symbol));
+                            }));
+      }
+    }
+    assertEquals(List.of(), differ);
+    assertTrue(compared.size() >= 120, compared.size() + " parts: " + compared);
+  }
+
+  /** A wrong number is found: two pins of a right drawing change places. */
+  @Test
+  void exchangedPins_areFound() {
+    Target tiny =
+        TARGETS.stream()
+            .filter(target -> target.name().equals("attiny85"))
+            .findFirst()
+            .orElseThrow();
+    Package right = tiny.packages().get(0);
+    Symbol symbol = new Symbol("ATtiny85-20PU", Optional.of("PDIP-8"), drawn(right));
+    List<String> pins = new ArrayList<>(right.pins());
+    pins.set(4, right.pins().get(5));
+    pins.set(5, right.pins().get(4));
+    assertEquals(List.of(), differences(tiny, right, symbol));
+    assertEquals(2, differences(tiny, new Package("PDIP-8", pins), symbol).size());
+  }
+
+  private static Map<Integer, Set<String>> drawn(Package drawing) {
+    Map<Integer, Set<String>> pins = new HashMap<>();
+    for (int number = 1; number <= drawing.pins().size(); number++) {
+      pins.put(number, Set.of(drawing.pins().get(number - 1)));
+    }
+    return pins;
+  }
+
+  /** {@code ATSAMD21E15A-A} is an {@code ATSAMD21E15A}; the longest name that fits is meant. */
+  private static Optional<Target> targetOf(Symbol symbol) {
+    return TARGETS.stream()
+        .filter(target -> symbol.name().startsWith(target.title()))
+        .filter(target -> symbol.name().substring(target.title().length()).matches("|[-A-Z].*"))
+        .max(Comparator.comparing(target -> target.title().length()));
+  }
+
+  private static Optional<Package> drawingOf(Target target, Symbol symbol) {
+    return target.packages().stream()
+        .filter(drawing -> symbol.packageName().equals(Optional.of(drawing.name())))
+        .findFirst();
+  }
+
+  /** A function pin must stand at its number, and no function pin at the number of another pin. */
+  private static List<String> differences(Target target, Package drawing, Symbol symbol) {
+    List<String> differ = new ArrayList<>();
+    for (int number = 1; number <= drawing.pins().size(); number++) {
+      String pin = drawing.pins().get(number - 1);
+      Set<String> there = symbol.pins().getOrDefault(number, Set.of());
+      boolean right =
+          target.family().pins().containsKey(pin)
+              ? there.contains(pin)
+              : there.stream().noneMatch(target.family().pins()::containsKey);
+      if (!right) {
+        differ.add(
+            "%s, %s, pin %d: %s here, %s in %s"
+                .formatted(target.title(), drawing.name(), number, pin, there, symbol.name()));
+      }
+    }
+    return differ;
+  }
+}
