@@ -41,10 +41,10 @@ void core_set_register(uc_engine *engine, int which, uint32_t value)
 
 uint8_t *core_memory(uint32_t address, uint32_t bytes)
 {
-    if (address - machine_flash_base() < flash_size - bytes) {
+    if (address - machine_flash_base() <= flash_size - bytes) {
         return flash + (address - machine_flash_base());
     }
-    if (address < flash_size - bytes && machine_boots_from_alias()) {
+    if (address <= flash_size - bytes && machine_boots_from_alias()) {
         return flash + address;
     }
     if (address - machine_ram_base() <= ram_size - bytes) {

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.ullage.loop.Loop;
+import dev.ullage.proof.SimulatedBoard.Simulator;
 import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -64,12 +65,17 @@ class SettingsAndWatchdogTest {
   private static final List<String> PLACES =
       List.of("attiny85 bitbang", "atmega8 polled", "atmega328p buffered", "atmega2560 polled");
 
+  private static final List<String> OTHER_PLACES =
+      List.of("stm32f030f4 polled", "ch32v003f4p6 buffered");
+
   @TempDir static Path folder;
   private static BoardRun run;
+  private static BoardRun otherCores;
 
   @BeforeAll
   static void build() {
     run = new BoardRun(new SimulatedBoard(folder));
+    otherCores = new BoardRun(new SimulatedBoard(folder, Simulator.UNICORN));
   }
 
   @AfterAll
@@ -91,6 +97,27 @@ class SettingsAndWatchdogTest {
     return run.tests(cases, SeenChecks::doesItsJob);
   }
 
+  /** In flash, which is erased and written as the manual says, or the board complains. */
+  @TestFactory
+  Stream<DynamicTest> keptThresholdInFlash() {
+    List<BoardCase> cases = new ArrayList<>();
+    for (String place : OTHER_PLACES) {
+      cases.add(of(place, "erased flash", SETTINGS, loop -> beside(new Trial(loop), 16)));
+      cases.add(
+          of(place, "threshold kept by the program", SETTINGS, loop -> beside(kept(loop), 20))
+              .with(Map.of(HOOKS, KEEPING)));
+    }
+    // The first reading waits for the erasure, so the first period is not judged.
+    return otherCores.tests(
+        cases, (each, seen) -> assertEquals(each.trial().expected().alarms(), seen.alarms()));
+  }
+
+  private static Trial kept(Loop loop) {
+    Trial trial = new Trial(loop);
+    trial.expected().kept(BigDecimal.valueOf(20));
+    return trial;
+  }
+
   private static BoardCase settings(String place, String what, int limit, int[] eeprom) {
     return of(place, what, SETTINGS, loop -> around(loop, limit, eeprom));
   }
@@ -100,6 +127,10 @@ class SettingsAndWatchdogTest {
     Trial trial = new Trial(loop);
     trial.script().eeprom(eeprom);
     trial.expected().kept(BigDecimal.valueOf(limit));
+    return beside(trial, limit);
+  }
+
+  private static Trial beside(Trial trial, int limit) {
     for (double beside : new double[] {-3, 0, 0.5, 0, -1.5, -2, -1.5, 0, 0.5, -4}) {
       trial.unit(limit + beside);
     }
@@ -116,6 +147,17 @@ class SettingsAndWatchdogTest {
               .with(Map.of(HOOKS, HANGING)));
     }
     return run.tests(cases, SettingsAndWatchdogTest::isRestarted);
+  }
+
+  @TestFactory
+  Stream<DynamicTest> hangingProgramOnOtherCores() {
+    List<BoardCase> cases = new ArrayList<>();
+    for (String place : OTHER_PLACES) {
+      cases.add(
+          of(place, "a program that hangs", WATCHED, loop -> new Trial(loop).units(7, 20))
+              .with(Map.of(HOOKS, HANGING)));
+    }
+    return otherCores.tests(cases, SettingsAndWatchdogTest::isRestarted);
   }
 
   private static void isRestarted(BoardCase each, Seen seen) {
