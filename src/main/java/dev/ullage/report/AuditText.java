@@ -18,12 +18,11 @@ final class AuditText {
   private static final int NAMED_ROUTINES = 4;
 
   private final Audit audit;
-  private final Style style;
-  private final List<String> lines = new ArrayList<>();
+  private final TextPage page;
 
   AuditText(Audit audit, Style style) {
     this.audit = audit;
-    this.style = style;
+    this.page = new TextPage(style);
   }
 
   /** What was audited. */
@@ -36,39 +35,33 @@ final class AuditText {
   }
 
   String text() {
-    add("", title(audit) + ", as built, in bytes:");
-    lines.add("");
+    page.prose("", title(audit) + ", as built, in bytes:");
+    page.gap();
     addVerdict();
-    add(AuditTables.memories(audit));
+    page.section(AuditTables.memories(audit));
     MemoryMap.of(audit).ifPresent(this::addBars);
     audit.growth().ifPresent(this::addGrowth);
-    add(AuditTables.modules(audit));
-    add(AuditTables.largest(audit));
+    page.section(AuditTables.modules(audit));
+    page.section(AuditTables.largest(audit));
     addStack(audit.measured().stack());
     addLibraries();
     addElsewhere();
     addNotes();
-    return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
+    return page.text();
   }
 
   private void addVerdict() {
     audit
         .fit()
         .ifPresentOrElse(
-            fit -> {
-              String word = Style.word(fit.verdict().kind());
-              String reason = Printable.of(fit.verdict().reason()) + ".";
-              List<String> wrapped = Paragraph.lines(word + ": ", reason, style.columns());
-              String painted = style.verdict(fit.verdict().kind(), 0);
-              lines.add(painted + wrapped.get(0).substring(word.length()));
-              lines.addAll(wrapped.subList(1, wrapped.size()));
-            },
-            () -> add("", "No part was named, so these are sizes only; `-t PART` says one."));
-    audit.exceeded().forEach(limit -> add("above a limit: ", limit + "."));
+            fit -> page.verdict(fit.verdict()),
+            () ->
+                page.prose("", "No part was named, so these are sizes only; `-t PART` says one."));
+    audit.exceeded().forEach(limit -> page.prose("above a limit: ", limit + "."));
   }
 
   private void addBars(MemoryMap map) {
-    lines.add("");
+    page.gap();
     List<String> legend = new ArrayList<>();
     for (MemoryMap.Memory memory : map.memories()) {
       String name = "%-6s".formatted(memory.name());
@@ -78,21 +71,21 @@ final class AuditText {
         legend.add(region.letter() + " " + region.name());
       }
       MemoryBar bar = new MemoryBar(memory.capacity(), pieces);
-      lines.add(name + bar.draw(style.columns() - name.length()));
+      page.bar(name, bar);
     }
     legend.add(". left");
     legend.add("! too much");
-    add("      ", legend.stream().distinct().collect(Collectors.joining(", ")));
+    page.prose("      ", legend.stream().distinct().collect(Collectors.joining(", ")));
   }
 
   private void addGrowth(Growth growth) {
-    lines.add("");
+    page.gap();
     long same = growth.changes().stream().filter(c -> c.flash() == 0 && c.ram() == 0).count();
     if (growth.changes().isEmpty()) {
-      add("", "Nothing changed since the baseline.");
+      page.prose("", "Nothing changed since the baseline.");
       return;
     }
-    add(
+    page.prose(
         "",
         "Since the baseline: flash "
             + AuditTables.signed(growth.flash())
@@ -103,26 +96,26 @@ final class AuditText {
                 : "")
             + (same > 0 ? "; " + same + " only moved or renamed" : "")
             + ".");
-    add(AuditTables.changes(growth, MOST_CHANGES));
+    page.section(AuditTables.changes(growth, MOST_CHANGES));
     int more = growth.changes().size() - MOST_CHANGES;
     if (more > 0) {
-      add("", "and " + more + " smaller changes; `--format csv` has them all.");
+      page.prose("", "and " + more + " smaller changes; `--format csv` has them all.");
     }
   }
 
   private void addStack(Stack stack) {
     if (!stack.path().isEmpty()) {
-      add(AuditTables.stackPath(stack.path()));
+      page.section(AuditTables.stackPath(stack.path()));
     }
     if (!stack.isBound()) {
-      lines.add("");
+      page.gap();
       String what =
           switch (stack.kind()) {
             case AT_LEAST -> "The stack may be deeper";
             case UNBOUNDED -> "The stack has no bound";
             default -> "The stack is not known";
           };
-      add("", what + ": " + Printable.of(stack.why()) + ".");
+      page.prose("", what + ": " + Printable.of(stack.why()) + ".");
     }
   }
 
@@ -131,8 +124,8 @@ final class AuditText {
     List<LibraryUse> shown =
         audit.libraries().stream().filter(each -> each.isNew() || !compare).toList();
     for (LibraryUse each : shown) {
-      lines.add("");
-      add(each.isNew() ? "came in: " : "library: ", use(each));
+      page.gap();
+      page.prose(each.isNew() ? "came in: " : "library: ", use(each));
     }
   }
 
@@ -160,30 +153,19 @@ final class AuditText {
     if (audit.elsewhere().isEmpty()) {
       return;
     }
-    add(AuditTables.elsewhere(audit, MOST_PARTS));
+    page.section(AuditTables.elsewhere(audit, MOST_PARTS));
     int more = audit.elsewhere().size() - MOST_PARTS;
     if (more > 0) {
-      add("", "and " + more + " more; `--format json` has them all.");
+      page.prose("", "and " + more + " more; `--format json` has them all.");
     }
   }
 
   private void addNotes() {
     Optional<String> compiler = audit.measured().compiler();
     if (compiler.isPresent() || !audit.notes().isEmpty()) {
-      lines.add("");
+      page.gap();
     }
-    compiler.ifPresent(words -> add("built with ", Printable.of(words) + "."));
-    audit.notes().forEach(note -> add("note  ", Printable.of(note) + "."));
-  }
-
-  private void add(Table table) {
-    lines.add("");
-    TextTable text = new TextTable(table, style.columns());
-    lines.addAll(text.title());
-    lines.addAll(text.rows());
-  }
-
-  private void add(String head, String text) {
-    lines.addAll(Paragraph.lines(head, text, style.columns()));
+    compiler.ifPresent(words -> page.prose("built with ", Printable.of(words) + "."));
+    audit.notes().forEach(note -> page.prose("note  ", Printable.of(note) + "."));
   }
 }

@@ -4,57 +4,45 @@ import dev.ullage.firmware.Firmware;
 import dev.ullage.input.Printable;
 import dev.ullage.report.MemoryBar.Piece;
 import dev.ullage.sizing.Estimate;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Collectors;
 
 /** The budget for a person: the answer first, then each byte of it, then what was chosen. */
 final class BudgetText {
   private final Budget budget;
-  private final Style style;
-  private final List<String> lines = new ArrayList<>();
+  private final TextPage page;
 
   BudgetText(Budget budget, Style style) {
     this.budget = budget;
-    this.style = style;
+    this.page = new TextPage(style);
   }
 
   String text() {
     Assessment row = budget.assessment();
     String part = row.target().title() + " (" + row.target().core() + ")";
-    add("", Printable.of(budget.loop().name()) + " on " + part + ", in bytes:");
-    lines.add("");
-    addVerdict(row);
+    page.prose("", Printable.of(budget.loop().name()) + " on " + part + ", in bytes:");
+    page.gap();
+    page.verdict(row.verdict());
     row.estimate().ifPresent(this::addEstimate);
     row.plan().ifPresent(this::addChoices);
-    return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
-  }
-
-  private void addVerdict(Assessment row) {
-    String word = Style.word(row.verdict().kind());
-    String reason = Printable.of(row.verdict().reason()) + ".";
-    List<String> wrapped = Paragraph.lines(word + ": ", reason, style.columns());
-    String painted = style.verdict(row.verdict().kind(), 0);
-    lines.add(painted + wrapped.get(0).substring(word.length()));
-    lines.addAll(wrapped.subList(1, wrapped.size()));
+    return page.text();
   }
 
   private void addEstimate(Estimate estimate) {
-    add(BudgetTables.memories(budget, estimate));
+    page.section(BudgetTables.memories(budget, estimate));
     addBars(estimate);
-    add(BudgetTables.modules(estimate));
+    page.section(BudgetTables.modules(estimate));
     if (!estimate.buffers().isEmpty()) {
-      add(BudgetTables.buffers(estimate));
+      page.section(BudgetTables.buffers(estimate));
     }
-    add(BudgetTables.stackPath(estimate));
-    lines.add("");
-    add("", meaning(estimate.grade()));
+    page.section(BudgetTables.stackPath(estimate));
+    page.gap();
+    page.prose("", meaning(estimate.grade()));
   }
 
   private void addBars(Estimate estimate) {
     int unsure = estimate.flash().high() - estimate.flash().low();
-    lines.add("");
-    addBar(
+    page.gap();
+    page.bar(
         "flash ",
         new MemoryBar(
             budget.assessment().target().flash().orElse(0),
@@ -63,7 +51,7 @@ final class BudgetText {
                 new Piece('?', unsure),
                 new Piece('y', budget.loop().bring().flashBytes()),
                 new Piece('m', budget.flashMargin()))));
-    addBar(
+    page.bar(
         "RAM   ",
         new MemoryBar(
             budget.assessment().target().ram(),
@@ -72,11 +60,8 @@ final class BudgetText {
                 new Piece('v', estimate.stack()),
                 new Piece('y', budget.broughtRam()),
                 new Piece('m', budget.loop().margin().ramBytes()))));
-    add("      ", "# code or fixed, ? perhaps, v stack, y yours, m margin, . left, ! too much");
-  }
-
-  private void addBar(String name, MemoryBar bar) {
-    lines.add(name + bar.draw(style.columns() - name.length()));
+    page.prose(
+        "      ", "# code or fixed, ? perhaps, v stack, y yours, m margin, . left, ! too much");
   }
 
   private static String meaning(Estimate.Grade grade) {
@@ -93,20 +78,9 @@ final class BudgetText {
   }
 
   private void addChoices(Firmware plan) {
-    lines.add("");
+    page.gap();
     for (List<String> choice : BudgetTables.choices(plan).rows()) {
-      add("%-6s ".formatted(choice.get(0)), Printable.of(choice.get(1)) + ".");
+      page.prose("%-6s ".formatted(choice.get(0)), Printable.of(choice.get(1)) + ".");
     }
-  }
-
-  private void add(Table table) {
-    lines.add("");
-    TextTable text = new TextTable(table, style.columns());
-    lines.addAll(text.title());
-    lines.addAll(text.rows());
-  }
-
-  private void add(String head, String text) {
-    lines.addAll(Paragraph.lines(head, text, style.columns()));
   }
 }

@@ -5,9 +5,7 @@ import dev.ullage.replay.Event;
 import dev.ullage.replay.LoopMachine;
 import dev.ullage.replay.Reading;
 import dev.ullage.replay.Replay;
-import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Collectors;
 
 /** A replay for a person: the picture first, then when the alarm changed, then the figures. */
 final class ReplayText {
@@ -16,29 +14,31 @@ final class ReplayText {
   private final ReplayReport report;
   private final Replay replay;
   private final Style style;
-  private final List<String> lines = new ArrayList<>();
+  private final TextPage page;
 
   ReplayText(ReplayReport report, Style style) {
     this.report = report;
     this.replay = report.replay();
     this.style = style;
+    this.page = new TextPage(style);
   }
 
   String text() {
     String title = replay.loop().name() + " over " + replay.trace().name();
-    add("", Printable.of(title + ", average in " + Values.judged(replay.loop()).unit() + ":"));
-    lines.add("");
-    lines.addAll(new TimePlot(replay, style.columns()).lines());
+    page.prose(
+        "", Printable.of(title + ", average in " + Values.judged(replay.loop()).unit() + ":"));
+    page.gap();
+    page.lines(new TimePlot(replay, style.columns()).lines());
     addFrame();
     addEvents();
-    lines.add("");
+    page.gap();
     for (List<String> row : ReplayTables.summary(replay).rows()) {
-      add("%-9s".formatted(row.get(0)), row.get(1) + ".");
+      page.prose("%-9s".formatted(row.get(0)), row.get(1) + ".");
     }
-    ReplayTables.knob(replay).ifPresent(knob -> add("%-9s".formatted("limit"), knob + "."));
-    replay.trace().notes().forEach(note -> add("%-9s".formatted("note"), note + "."));
+    ReplayTables.knob(replay).ifPresent(knob -> page.prose("%-9s".formatted("limit"), knob + "."));
+    replay.trace().notes().forEach(note -> page.prose("%-9s".formatted("note"), note + "."));
     addRemedies();
-    return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
+    return page.text();
   }
 
   private void addFrame() {
@@ -51,12 +51,12 @@ final class ReplayText {
     Grid grid = Grid.of(replay.loop(), shown, reading, step.alarm());
     Grid.Mark mark = new Grid.Mark(replay.loop(), replay.limits());
     Values values = Values.sampled(replay.loop());
-    lines.add("");
-    add(
+    page.gap();
+    page.prose(
         "",
         "Frame of reading %d, in %s; * is %s:"
             .formatted(shown, Printable.of(values.unit()), Printable.of(mark.meaning(values))));
-    lines.addAll(new GridText(values, mark, style).lines(grid, new Heat(grid.low(), grid.high())));
+    page.lines(new GridText(values, mark, style).lines(grid, new Heat(grid.low(), grid.high())));
   }
 
   /** The first reading that raised the alarm, or the last good one. */
@@ -78,13 +78,11 @@ final class ReplayText {
     if (events.isEmpty()) {
       return;
     }
-    lines.add("");
+    page.gap();
     List<Event> shown = events.subList(0, Math.min(events.size(), MOST_EVENTS));
-    TextTable table = new TextTable(ReplayTables.events(replay, shown), style.columns());
-    lines.addAll(table.title());
-    lines.addAll(table.rows());
+    page.table(ReplayTables.events(replay, shown));
     if (shown.size() < events.size()) {
-      lines.add("and " + (events.size() - shown.size()) + " more; --format json has all");
+      page.line("and " + (events.size() - shown.size()) + " more; --format json has all");
     }
   }
 
@@ -92,21 +90,13 @@ final class ReplayText {
     if (replay.summary().returns() == 0) {
       return;
     }
-    lines.add("");
+    page.gap();
     if (report.remedies().isEmpty()) {
-      add("", "No hysteresis and no count of readings stops that on this trace.");
+      page.prose("", "No hysteresis and no count of readings stops that on this trace.");
       return;
     }
-    add("", "Each of these stops that on this trace; what it costs is at the worst:");
-    lines.add("");
-    TextTable table =
-        new TextTable(
-            ReplayTables.remedies(report.remedies(), replay.trace().periodMs()), style.columns());
-    lines.addAll(table.title());
-    lines.addAll(table.rows());
-  }
-
-  private void add(String head, String text) {
-    lines.addAll(Paragraph.lines(head, Printable.of(text), style.columns()));
+    page.prose("", "Each of these stops that on this trace; what it costs is at the worst:");
+    page.gap();
+    page.table(ReplayTables.remedies(report.remedies(), replay.trace().periodMs()));
   }
 }

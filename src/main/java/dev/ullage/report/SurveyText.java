@@ -26,31 +26,32 @@ final class SurveyText {
 
   private final Survey survey;
   private final Style style;
-  private final List<String> lines = new ArrayList<>();
+  private final TextPage page;
 
   SurveyText(Survey survey, Style style) {
     this.survey = survey;
     this.style = style;
+    this.page = new TextPage(style);
   }
 
   String text() {
-    add("", Printable.of(survey.loop()) + ", in bytes:");
-    lines.add("");
+    page.prose("", Printable.of(survey.loop()) + ", in bytes:");
+    page.gap();
     addTable();
     addReasons();
     addSummary();
-    return lines.stream().map(line -> line + "\n").collect(Collectors.joining());
+    return page.text();
   }
 
   private void addTable() {
     List<List<String>> cells = survey.rows().stream().map(this::cells).toList();
     int columns = style.columns() - VERDICT_WIDTH - 1;
     TextTable table = new TextTable(new Table(titles(), cells), columns);
-    table.title().forEach(line -> lines.add(" ".repeat(VERDICT_WIDTH + 1) + line));
+    table.title().forEach(line -> page.line(" ".repeat(VERDICT_WIDTH + 1) + line));
     List<String> rows = table.rows();
     for (int i = 0; i < rows.size(); i++) {
       Verdict.Kind kind = survey.rows().get(i).verdict().kind();
-      lines.add(style.verdict(kind, VERDICT_WIDTH) + " " + rows.get(i));
+      page.line(style.verdict(kind, VERDICT_WIDTH) + " " + rows.get(i));
     }
   }
 
@@ -112,39 +113,35 @@ final class SurveyText {
   private void addReason(List<Assessment> rows) {
     Verdict verdict = rows.get(0).verdict();
     String names = rows.stream().map(row -> row.target().name()).collect(Collectors.joining(", "));
-    lines.add("");
-    add("", Style.word(verdict.kind()) + " on " + names + ":");
-    add("  ", Printable.of(verdict.reason()) + ".");
+    page.gap();
+    page.prose("", Style.word(verdict.kind()) + " on " + names + ":");
+    page.prose("  ", Printable.of(verdict.reason()) + ".");
   }
 
   private void addSummary() {
-    lines.add("");
+    page.gap();
     String counts =
         Stream.of(Verdict.Kind.values())
             .map(kind -> survey.count(kind) + " " + Style.word(kind))
             .collect(Collectors.joining(", "));
-    add("", survey.rows().size() + " targets: " + counts + ".");
-    survey.leftOutSentence().ifPresent(sentence -> add("", sentence));
+    page.prose("", survey.rows().size() + " targets: " + counts + ".");
+    survey.leftOutSentence().ifPresent(sentence -> page.prose("", sentence));
     addOpen();
-    add(
+    page.prose(
         "",
         "Flash is an estimate that the linker's figure does not exceed; fixed RAM is exact; stack"
             + " is a bound, with the deepest interrupt on top. Left is what remains after the"
             + " margin. Grade `measured` is from a table of this core, `modelled` from a sibling"
             + " core's; `listed` means that only the limits of the part are known.");
-    survey.measuredWith().forEach(with -> add("", "Measured with " + with + "."));
+    survey.measuredWith().forEach(with -> page.prose("", "Measured with " + with + "."));
   }
 
   private void addOpen() {
     long open = survey.rows().stream().filter(SurveyText::isOpen).count();
     if (open > 0) {
-      add(
+      page.prose(
           "",
           "Without a port yet: %d. Nothing rules them out, and no more is known.".formatted(open));
     }
-  }
-
-  private void add(String head, String text) {
-    lines.addAll(Paragraph.lines(head, text, style.columns()));
   }
 }
