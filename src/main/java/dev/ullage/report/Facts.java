@@ -43,8 +43,8 @@ final class Facts {
     return switch (kind) {
       case NONE -> "none";
       case USI -> "USI";
-      case TARGET_ONLY -> "addressed only";
-      case TARGET_ONLY_AND_USI -> "USI, addressed";
+      case TARGET_ONLY -> "addr.";
+      case TARGET_ONLY_AND_USI -> "USI";
       case CONTROLLER -> "TWI";
       case SHARED -> "shared";
     };

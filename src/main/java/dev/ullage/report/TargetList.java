@@ -39,7 +39,7 @@ public record TargetList(List<Part> parts) {
     String meaning =
         targets().size()
             + " targets. Memory in bytes. Two-wire is the hardware for the bus: TWI can lead it,"
-            + " USI leaves half of the work to the program, what is addressed only cannot lead.";
+            + " USI leaves half of the work to the program, addr. can only be addressed.";
     List<String> lines = new ArrayList<>();
     if (!targets().isEmpty() || listed().isEmpty()) {
       lines.addAll(lines(cells(), style));
@@ -91,10 +91,10 @@ public record TargetList(List<Part> parts) {
             left("core"),
             right("flash"),
             right("RAM"),
-            right("EEPROM"),
+            right("EE-\nPROM"),
             right("volts"),
             right("MHz"),
-            left("two-wire")),
+            left("two-\nwire")),
         targets().stream()
             .map(
                 target ->
@@ -102,9 +102,9 @@ public record TargetList(List<Part> parts) {
                         target.name(),
                         target.familyName(),
                         target.core(),
-                        "" + target.flashBytes(),
-                        "" + target.ramBytes(),
-                        "" + target.eepromBytes(),
+                        Facts.capacity(target.flash()),
+                        Facts.capacity(OptionalInt.of(target.ramBytes())),
+                        Facts.capacity(target.eeprom()),
                         Facts.supply(target),
                         Facts.clock(target),
                         Facts.bus(target)))

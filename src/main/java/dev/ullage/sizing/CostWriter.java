@@ -16,11 +16,14 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 
 /** Collects measurements and writes them as cost tables: the same measurements, the same bytes. */
 public final class CostWriter {
   private final String header;
   private final SortedMap<String, SortedMap<String, String>> files = new TreeMap<>();
+  private final Map<String, String> headersBefore = new HashMap<>();
+  private final Set<String> added = new HashSet<>();
   private final Map<String, Map<String, CostRow>> helpers = new HashMap<>();
   private final Map<String, Set<String>> wanted = new HashMap<>();
 
@@ -45,13 +48,19 @@ public final class CostWriter {
    * @param keys which rows
    */
   public void keep(String file, String text, Predicate<String> keys) {
+    headersBefore.put(
+        file,
+        text.lines()
+            .takeWhile(line -> line.startsWith("#"))
+            .map(line -> line + '\n')
+            .collect(Collectors.joining()));
     Map<String, String> before = new HashMap<>();
     for (String line : text.lines().filter(each -> !each.startsWith("#")).toList()) {
       String[] row = line.split("\t", 2);
       String fields = row[1].startsWith("=") ? before.get(row[1].substring(1)) : row[1];
       before.put(row[0], fields);
       if (keys.test(row[0])) {
-        put(file, row[0], fields);
+        files.computeIfAbsent(file, any -> new TreeMap<>()).put(row[0], fields);
       }
     }
   }
@@ -143,8 +152,13 @@ public final class CostWriter {
       all.put(CostTables.helperFile(each), rows);
     }
     SortedMap<String, String> texts = new TreeMap<>();
-    all.forEach((file, rows) -> texts.put(file, header + text(rows)));
+    all.forEach((file, rows) -> texts.put(file, header(file) + text(rows)));
     return texts;
+  }
+
+  /** A table that nothing was added to still is what another compiler may have made. */
+  private String header(String file) {
+    return added.contains(file) ? header : headersBefore.getOrDefault(file, header);
   }
 
   private SortedMap<String, String> helperRows(String codeClass) {
@@ -234,6 +248,7 @@ public final class CostWriter {
 
   private void put(String file, String key, String fields) {
     String before = files.computeIfAbsent(file, any -> new TreeMap<>()).put(key, fields);
+    added.add(file);
     if (before != null && !before.equals(fields)) {
       throw new IllegalArgumentException(
           "`" + key + "` was measured twice with different results:\n" + before + '\n' + fields);

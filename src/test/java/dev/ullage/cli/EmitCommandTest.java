@@ -37,7 +37,7 @@ class EmitCommandTest {
   @Test
   void partWithoutAPort_isNotWrittenFor() {
     Path folder = temp.resolve("none");
-    Run run = Run.of("emit", SAMPLE, "-t", "ch32v003f4p6", "-o", folder.toString());
+    Run run = Run.of("emit", SAMPLE, "-t", "efm32zg108f16", "-o", folder.toString());
     assertEquals(ExitCode.FINDINGS, run.code());
     assertEquals(
         "tight: only the limits of the part are known: it has no port yet.\nNothing was written.\n",
