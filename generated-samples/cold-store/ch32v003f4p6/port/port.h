@@ -10,6 +10,7 @@
 
 #include "../src/config.h"
 #include "pins.h"
+#include "tone.h"
 
 /*
  * The seam between the portable part and the part at hand. What is one or two
@@ -31,8 +32,7 @@ static inline void port_lamp_toggle(void)
     pin_toggle(fixed_u8(PIN_LAMP));
 }
 
-/* The sounder, on PD4, to which TIM2 gives 2700.9 Hz. */
-#include "tone.h"
+/* The sounder, on PD4, to which TIM2 gives 2700.9 Hz: tone.h. */
 
 /* The knob's voltage on PC4: 0 to 1023 for ground to supply. */
 uint16_t port_knob(void);

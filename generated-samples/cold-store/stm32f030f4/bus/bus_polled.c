@@ -118,12 +118,20 @@ uint8_t bus_get(uint8_t acknowledge)
 
 void bus_stop(void)
 {
+    uint32_t seen;
+
     send_held(0);
-    if (!bus_fault) {
+    if ((I2C_ISR & I2C_ISR_TCR) != 0) {
+        /* A wrong check byte within a frame, and the sensor sends on: refuse one more. */
+        I2C_CR2 = bus_control | 1u << I2C_CR2_NBYTES_PLACE;
+        wait_for(I2C_ISR_TC);
+    }
+    seen = I2C_ISR;
+    if ((seen & I2C_ISR_TC) != 0) {
         I2C_CR2 = I2C_CR2_STOP;
     }
     /* After a missing acknowledge the controller sends STOP by itself. */
-    if (!bus_fault || (I2C_ISR & I2C_ISR_NACKF) != 0) {
+    if ((seen & (I2C_ISR_TC | I2C_ISR_NACKF)) != 0) {
         I2C_ICR = I2C_ISR_NACKF;
         wait_for(I2C_ISR_STOPF);
         I2C_ICR = I2C_ISR_STOPF;

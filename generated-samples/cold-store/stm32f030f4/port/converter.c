@@ -10,7 +10,7 @@
 #include "registers.h"
 
 /* Every step ends within 0.4 ms, unless the converter is broken. */
-static void wait_for(volatile uint32_t *flags, uint32_t mask, uint32_t wanted)
+static void wait_for(const volatile uint32_t *flags, uint32_t mask, uint32_t wanted)
 {
     uint32_t patience = fixed_u32(BUS_PATIENCE);
 

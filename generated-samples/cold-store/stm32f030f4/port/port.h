@@ -10,6 +10,7 @@
 
 #include "../src/config.h"
 #include "pins.h"
+#include "tone.h"
 
 /*
  * The seam between the portable part and the part at hand. What is one or two
@@ -31,8 +32,7 @@ static inline void port_lamp_toggle(void)
     pin_toggle(fixed_u8(PIN_LAMP));
 }
 
-/* The sounder, on PA6, to which TIM3 gives 2700.9 Hz. */
-#include "tone.h"
+/* The sounder, on PA6, to which TIM3 gives 2700.9 Hz: tone.h. */
 
 /* The knob's voltage on PA0: 0 to 1023 for ground to supply. */
 uint16_t port_knob(void);
