@@ -7,7 +7,9 @@
 #   make check    runs the portable part on this computer against what it should do
 #   make play TRACE=readings.csv    plays a recorded trace and prints when the alarm changes
 #   make flash                      writes the firmware to the part: see below
+<#if small != "">
 #   make small    the same sources as one unit: smaller, and not what the estimate is for
+</#if>
 #   make clean
 
 PART := ${target}
@@ -66,6 +68,7 @@ PRINT_SIZE = $(SIZE) -A $(1) | awk ' \
 size: build/firmware.elf
 	@$(call PRINT_SIZE,build/firmware.elf)
 
+<#if small != "">
 # One unit, so that the compiler sees all calls.
 build/small.c: $(SOURCES)
 	@mkdir -p $(@D)
@@ -77,6 +80,7 @@ build/small.elf: build/small.c $(HEADERS) Makefile
 small: build/small.elf build/small.hex
 	@$(call PRINT_SIZE,build/small.elf)
 
+</#if>
 # The checks: the portable sources, with a fake port in the place of port/.
 
 HOST_CC := cc
@@ -108,5 +112,5 @@ ${flash_rules}
 clean:
 	rm -rf build
 
-.PHONY: all size small check play flash clean
+.PHONY: all size<#if small != ""> small</#if> check play flash clean
 .DELETE_ON_ERROR:
