@@ -4,6 +4,7 @@
 #define TONE_H
 
 <#if tone??>
+#include "pins.h"
 #include "registers.h"
 
 /* Each time the timer starts over, its first compare output changes sides. */

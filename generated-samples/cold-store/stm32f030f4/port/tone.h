@@ -8,6 +8,7 @@
 #ifndef TONE_H
 #define TONE_H
 
+#include "pins.h"
 #include "registers.h"
 
 /* Each time the timer starts over, its first compare output changes sides. */

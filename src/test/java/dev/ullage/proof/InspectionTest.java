@@ -88,7 +88,7 @@ class InspectionTest {
     host.addAll(OF_HEADERS);
     assertEquals("", sample.run(host, sample.files(".h", "src", "bus", "yours")));
     List<String> part = new ArrayList<>(sample.compiler());
-    part.addAll(List.of("-fsyntax-only", "-Os", "-x", "c"));
+    part.addAll(List.of("-fsyntax-only", "-Os", "-ffreestanding", "-x", "c"));
     part.addAll(OF_HEADERS);
     assertEquals("", sample.run(part, sample.files(".h", "src", "bus", "port", "yours")));
   }
