@@ -7,4 +7,3 @@
     WATCHDOG_KEY = 0xAAAAu;
 </#if>
 <#include "/numbered/port/begin_pins.ftl">
-<#include "/crl/port/begin_tone.ftl">

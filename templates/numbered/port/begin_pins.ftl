@@ -11,7 +11,7 @@
 <#if pin.relay??>
 <@driven "RELAY" has.outputs.relay_on/>
 </#if>
-<#if pin.sounder?? && !tone??>
+<#if pin.sounder??>
 <@driven "SOUNDER" "high"/>
 </#if>
 <#if pin.mute??>
