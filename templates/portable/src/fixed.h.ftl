@@ -34,8 +34,9 @@
 #define fixed_${size.name}(value) FIXED_LOAD(${size.c}, FIXED_LOAD_${size.bits}, value)
 </#list>
 
-/* Instructions that compare have room for any byte. */
+/* Instructions that compare or mask have room for any byte. */
 #define fixed_compare(value) (value)
+#define fixed_mask(value) (value)
 
 #elif defined(__thumb__)
 
@@ -60,6 +61,7 @@
 #define fixed_${size.name}(value) FIXED_LOAD(${size.c}, FIXED_LOAD_<#if size.bits == 8>8<#else>32</#if>, value)
 </#list>
 #define fixed_compare(value) fixed_u8(value)
+#define fixed_mask(value) fixed_u16(value)
 
 #elif defined(__riscv)
 
@@ -83,6 +85,7 @@
 #define fixed_${size.name}(value) FIXED_LOAD(${size.c}, FIXED_LOAD_<#if size.bits == 8>8<#else>32</#if>, value)
 </#list>
 #define fixed_compare(value) fixed_u8(value)
+#define fixed_mask(value) fixed_u16(value)
 
 #else
 
@@ -101,6 +104,7 @@ static inline ${size.c} fixed_${size.name}(${size.c} value)
 
 </#list>
 #define fixed_compare(value) (value)
+#define fixed_mask(value) (value)
 
 #endif
 

@@ -48,12 +48,14 @@ raw_t reading_sample(uint8_t last)
 <#else>
     return (raw_t)word;
 </#if>
-<#elseif signed>
-    /* Carries the sign bit on to the width of the type. */
-<#assign mask = t.raw?ends_with("32")?then("fixed_u32(SAMPLE_MASK)", "SAMPLE_MASK") sign = t.raw?ends_with("32")?then("fixed_u32(SAMPLE_SIGN)", "SAMPLE_SIGN")>
-    return (raw_t)(${narrow})((((${narrow})word & ${mask}) ^ ${sign}) - ${sign});
 <#else>
-    return (raw_t)((${narrow})word & <#if t.raw?ends_with("32")>fixed_u32(SAMPLE_MASK)<#else>SAMPLE_MASK</#if>);
+<#assign hide = t.raw?ends_with("32")?then("fixed_u32", "fixed_mask")>
+<#if signed>
+    /* Carries the sign bit on to the width of the type. */
+    return (raw_t)(${narrow})((((${narrow})word & ${hide}(SAMPLE_MASK)) ^ ${hide}(SAMPLE_SIGN)) - ${hide}(SAMPLE_SIGN));
+<#else>
+    return (raw_t)((${narrow})word & ${hide}(SAMPLE_MASK));
+</#if>
 </#if>
 <#elseif t.shift == "yes">
     /* A right shift of a negative number keeps its sign on every compiler meant here. */

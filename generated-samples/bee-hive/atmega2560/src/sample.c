@@ -15,5 +15,5 @@ raw_t reading_sample(uint8_t last)
     word = bus_get(BUS_MORE);
     word |= (uint16_t)((uint16_t)bus_get(last) << 8);
     /* Carries the sign bit on to the width of the type. */
-    return (raw_t)(uint16_t)((((uint16_t)word & SAMPLE_MASK) ^ SAMPLE_SIGN) - SAMPLE_SIGN);
+    return (raw_t)(uint16_t)((((uint16_t)word & fixed_mask(SAMPLE_MASK)) ^ fixed_mask(SAMPLE_SIGN)) - fixed_mask(SAMPLE_SIGN));
 }

@@ -41,8 +41,9 @@
 #define fixed_s32(value) FIXED_LOAD(int32_t, FIXED_LOAD_32, value)
 #define fixed_u32(value) FIXED_LOAD(uint32_t, FIXED_LOAD_32, value)
 
-/* Instructions that compare have room for any byte. */
+/* Instructions that compare or mask have room for any byte. */
 #define fixed_compare(value) (value)
+#define fixed_mask(value) (value)
 
 #elif defined(__thumb__)
 
@@ -70,6 +71,7 @@
 #define fixed_s32(value) FIXED_LOAD(int32_t, FIXED_LOAD_32, value)
 #define fixed_u32(value) FIXED_LOAD(uint32_t, FIXED_LOAD_32, value)
 #define fixed_compare(value) fixed_u8(value)
+#define fixed_mask(value) fixed_u16(value)
 
 #elif defined(__riscv)
 
@@ -96,6 +98,7 @@
 #define fixed_s32(value) FIXED_LOAD(int32_t, FIXED_LOAD_32, value)
 #define fixed_u32(value) FIXED_LOAD(uint32_t, FIXED_LOAD_32, value)
 #define fixed_compare(value) fixed_u8(value)
+#define fixed_mask(value) fixed_u16(value)
 
 #else
 
@@ -142,6 +145,7 @@ static inline uint32_t fixed_u32(uint32_t value)
 }
 
 #define fixed_compare(value) (value)
+#define fixed_mask(value) (value)
 
 #endif
 
