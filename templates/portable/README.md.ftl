@@ -10,11 +10,19 @@ ${sentence}
 
 ## Wiring
 
-| pin | number in ${pack} | leads to |
-| --- | ---: | --- |
+| pin |<#list packages as pack> number in ${pack} |</#list> leads to |
+| --- |<#list packages as pack> ---: |</#list> --- |
 <#list pins as wire>
-| ${wire.pin} | ${wire.number} | ${wire.to} |
+| ${wire.pin} |<#list wire.numbers as number> ${number} |</#list> ${wire.to} |
 </#list>
+<#if padded?has_content>
+
+The pad below ${padded?join(" and ")} goes to ground.
+</#if>
+<#if free?has_content>
+
+Free for other things: ${free?join(", ")}.
+</#if>
 
 ## Memory
 

@@ -40,7 +40,8 @@ class ArchitectureTest {
     MAY_USE.put("sizing", Set.of("measure", "firmware", "loop", "target", "input"));
     MAY_USE.put("slim", Set.of("sizing", "firmware", "loop", "target", "input"));
     MAY_USE.put("audit", Set.of("sizing", "measure", "loop", "target", "input"));
-    MAY_USE.put("emit", Set.of("firmware", "loop", "target", "input"));
+    MAY_USE.put("wiring", Set.of("firmware", "loop", "target"));
+    MAY_USE.put("emit", Set.of("wiring", "firmware", "loop", "target", "input"));
     MAY_USE.put(
         "calibrate", Set.of("emit", "sizing", "measure", "firmware", "loop", "target", "input"));
     MAY_USE.put("replay", Set.of("firmware", "loop", "input"));
@@ -51,6 +52,7 @@ class ArchitectureTest {
             "replay",
             "emit",
             "slim",
+            "wiring",
             "sizing",
             "measure",
             "firmware",

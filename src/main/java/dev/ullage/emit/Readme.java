@@ -4,17 +4,13 @@ import dev.ullage.firmware.Buffer;
 import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.Board.Role;
 import dev.ullage.loop.Loop;
-import dev.ullage.loop.Outputs;
-import dev.ullage.target.Package;
-import dev.ullage.target.Pin;
 import dev.ullage.target.Target;
+import dev.ullage.wiring.WiringTable;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 
 /** What the README of a firmware says. */
 final class Readme {
@@ -36,8 +32,7 @@ final class Readme {
     model.put("title", firmware.target().title());
     model.put("sentences", escaped(Description.of(firmware)));
     model.put("notes", escaped(readme.notes()));
-    model.put("pins", readme.wires());
-    model.put("pack", readme.target.packages().stream().map(Package::name).findFirst().orElse(""));
+    readme.addWiring(model);
     model.put("budget", budget);
     model.put("parts", budget.parts().stream().map(Readme::row).toList());
     model.put("buffers", firmware.buffers().stream().map(Readme::row).toList());
@@ -53,22 +48,6 @@ final class Readme {
 
   private BigDecimal supply() {
     return loop.board().supplyV().orElse(target.clock().supplyMax());
-  }
-
-  private String supplyWords() {
-    return loop.board()
-        .supplyV()
-        .map(volts -> plain(volts) + " V")
-        .orElseGet(
-            () ->
-                plain(target.clock().supplyFrom(firmware.clock().hz()))
-                    + " V to "
-                    + plain(target.clock().supplyMax())
-                    + " V");
-  }
-
-  private static String plain(BigDecimal volts) {
-    return volts.stripTrailingZeros().toPlainString();
   }
 
   private int left(Budget budget) {
@@ -105,67 +84,18 @@ final class Readme {
     return texts.stream().map(Escape::markdown).toList();
   }
 
-  /** One row for each wire: pin, its number in the first package, and what it leads to. */
-  private List<Map<String, String>> wires() {
-    List<Map<String, String>> wires = new ArrayList<>();
-    for (Map.Entry<Role, Pin> pin : firmware.pins().entrySet()) {
-      wires.add(wire(pin.getValue().name(), to(pin.getKey())));
-    }
-    // A capacitor beside the part is common practice, no source.
-    wires.add(wire("VCC", supplyWords() + ", and 100 nF to ground"));
-    if (hasPin("AVCC")) {
-      wires.add(wire("AVCC", "the same supply, and 100 nF to ground"));
-    }
-    if (hasPin("AREF") && firmware.pins().containsKey(Role.KNOB)) {
-      wires.add(wire("AREF", "100 nF to ground, and nothing else"));
-    }
-    wires.add(wire("GND", "ground"));
-    return wires;
+  private void addWiring(Map<String, Object> model) {
+    WiringTable table = WiringTable.of(firmware);
+    model.put("packages", table.packages());
+    model.put("pins", table.rows().stream().map(Readme::row).toList());
+    model.put("free", table.free());
+    model.put("padded", table.padded());
   }
 
-  private boolean hasPin(String name) {
-    return target.packages().stream().findFirst().stream()
-        .anyMatch(pack -> pack.pins().contains(name));
-  }
-
-  private Map<String, String> wire(String pin, String to) {
-    return Map.of("pin", pin, "number", number(pin), "to", Escape.markdown(to));
-  }
-
-  private String number(String pin) {
-    List<String> pins = target.packages().stream().findFirst().map(Package::pins).orElse(List.of());
-    return IntStream.range(0, pins.size())
-        .filter(i -> pins.get(i).equals(pin))
-        .mapToObj(i -> String.valueOf(i + 1))
-        .collect(Collectors.joining(", "));
-  }
-
-  private String to(Role role) {
-    return switch (role) {
-      case SDA -> "data of the sensor, and " + loop.board().pullUpOhm() + " ohm to the supply";
-      case SCL -> "clock of the sensor, and " + loop.board().pullUpOhm() + " ohm to the supply";
-      case KNOB -> "middle of the potentiometer, whose ends go to ground and to the supply";
-      case LAMP -> "lamp with its resistor, to " + other(lamp().active());
-      case SOUNDER -> "sounder to ground, through a transistor if it takes more than the pin gives";
-      case RELAY -> "input of the relay's driver, active " + word(relay().active());
-      case MUTE -> "mute button to ground; the part pulls the pin up";
-      case TRANSMIT -> "input of the receiver of the report";
-    };
-  }
-
-  private Outputs.Lamp lamp() {
-    return loop.outputs().lamp().orElseThrow();
-  }
-
-  private Outputs.Relay relay() {
-    return loop.outputs().relay().orElseThrow();
-  }
-
-  private static String other(Outputs.Active active) {
-    return active == Outputs.Active.HIGH ? "ground" : "the supply";
-  }
-
-  private static String word(Outputs.Active active) {
-    return active == Outputs.Active.HIGH ? "high" : "low";
+  private static Map<String, Object> row(WiringTable.Row row) {
+    return Map.of(
+        "pin", Escape.markdown(row.use().name()),
+        "numbers", row.numbers(),
+        "to", Escape.markdown(row.use().words()));
   }
 }

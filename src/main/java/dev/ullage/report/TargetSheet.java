@@ -104,8 +104,11 @@ public record TargetSheet(Target target) {
         Stream.of(pin.name(), channel, pin.roles().isEmpty() ? "-" : String.join(" ", pin.roles()));
     Stream<String> numbers =
         target.packages().stream()
-            .map(sold -> sold.pins().indexOf(pin.name()) + 1)
-            .map(number -> number == 0 ? "-" : "" + number);
+            .map(
+                sold -> {
+                  int index = sold.pins().indexOf(pin.name());
+                  return index < 0 ? "-" : sold.number(index);
+                });
     return Stream.concat(facts, numbers).toList();
   }
 

@@ -6,11 +6,14 @@ import dev.ullage.input.InputException;
 import dev.ullage.input.Node;
 import dev.ullage.input.YamlTree;
 import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** Reads one file of the catalogue: a family and its targets. */
 final class FamilyReader {
@@ -35,6 +38,8 @@ final class FamilyReader {
   /** Stands in for a supply range with a finding. */
   private static final List<BigDecimal> NO_SUPPLY = List.of(BigDecimal.ZERO, BigDecimal.ZERO);
 
+  private static final Pattern BALL = Pattern.compile("([A-Z]{1,2}[0-9]{1,2})=(.+)");
+
   private final Commons commons;
   private final Family family;
   private final Map<String, Clock> clocks;
@@ -48,19 +53,34 @@ final class FamilyReader {
     this.family = new HardwareReader(commons.recipes()).family(root);
     this.clocks = root.named("clocks", (name, clock) -> clock(clock));
     this.packages =
-        root.section(
-            "packages",
-            all ->
-                all.each(
-                    name -> new Package(sold(name), all.words(name, pin -> pin, "pin names"))));
+        root.section("packages", all -> all.each(name -> sold(all, name)));
     this.flashStart = root.has("flash_start") ? root.integer("flash_start") : 0;
     this.ramStart = root.has("ram_start") ? root.integer("ram_start") : 0;
     this.sources = ListedReader.sources(root, Map.of());
   }
 
-  /** What stands behind a slash tells pinouts of one package apart. */
-  private static String sold(String name) {
-    return name.split("/", 2)[0];
+  /**
+   * A package. What stands behind a slash in its name tells pinouts of one package apart. Pins stand
+   * in the order of their numbers; those of a grid of balls with their place: {@code B3=PC2}.
+   */
+  private static Package sold(Section packages, String name) {
+    String sold = name.split("/", 2)[0];
+    return packages
+        .parsed(name, pins -> sold(sold, pins), "pin names, all of them with a ball or none")
+        .orElseGet(() -> new Package(sold, List.of()));
+  }
+
+  private static Package sold(String name, String text) {
+    List<String> pins = new ArrayList<>();
+    List<String> balls = new ArrayList<>();
+    for (String word : text.split(" ")) {
+      Matcher ball = BALL.matcher(word);
+      if (ball.matches()) {
+        balls.add(ball.group(1));
+      }
+      pins.add(ball.matches() ? ball.group(2) : word);
+    }
+    return new Package(name, pins, balls);
   }
 
   /**

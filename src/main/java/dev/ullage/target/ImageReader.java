@@ -208,7 +208,7 @@ final class ImageReader {
   }
 
   private Package packaged() {
-    return new Package(text(), all(this::text));
+    return new Package(text(), all(this::text), all(this::text));
   }
 
   private SortedMap<Integer, String> dividers() {

@@ -275,6 +275,7 @@ final class ImageWriter {
   private void packaged(Package sold) {
     text(sold.name());
     all(sold.pins(), this::text);
+    all(sold.balls(), this::text);
   }
 
   private void dividers(Map<Integer, String> dividers) {

@@ -13,10 +13,10 @@ import java.util.regex.Pattern;
  * A part as a symbol library of KiCad 6 draws it.
  *
  * @param name order code: {@code ATSAMD21E15A-A}
- * @param packageName by the rules of the catalogue: {@code TQFP-32}; empty for ball grids
- * @param pins by number, all the names that stand at the pin; pads with no number are left out
+ * @param packageName by the rules of the catalogue: {@code TQFP-32}
+ * @param pins by number, all the names that stand at the pin; pads and flags are left out
  */
-record Symbol(String name, Optional<String> packageName, Map<Integer, Set<String>> pins) {
+record Symbol(String name, Optional<String> packageName, Map<String, Set<String>> pins) {
   private static final Pattern EXTENDS = Pattern.compile("\\(extends \"([^\"]+)\"\\)");
   private static final Pattern FOOTPRINT = Pattern.compile("\"Footprint\" \"[^\":]*:([^\"]*)\"");
   private static final Pattern PACKAGE = Pattern.compile("([A-Z]+)-(\\d+).*");
@@ -27,7 +27,7 @@ record Symbol(String name, Optional<String> packageName, Map<Integer, Set<String
   /** Names that differ in size or rim only are one package. */
   private static final Map<String, String> KINDS =
       Map.of(
-          "DIP", "PDIP", "MLF", "QFN", "VQFN", "QFN", "UQFN", "QFN", "WQFN", "QFN", "SO", "SOIC");
+          "DIP", "PDIP", "UFBGA", "BGA", "MLF", "QFN", "VQFN", "QFN", "UQFN", "QFN", "WQFN", "QFN", "SO", "SOIC");
 
   /** All symbols of a library; one that extends another has the pins of the other. */
   static List<Symbol> all(String library) {
@@ -56,15 +56,15 @@ record Symbol(String name, Optional<String> packageName, Map<Integer, Set<String
         : Optional.empty();
   }
 
-  private static Map<Integer, Set<String>> pins(String text) {
-    Map<Integer, Set<String>> pins = new LinkedHashMap<>();
+  private static Map<String, Set<String>> pins(String text) {
+    Map<String, Set<String>> pins = new LinkedHashMap<>();
     PIN.matcher(text)
         .results()
-        .filter(pin -> pin.group(2).matches("\\d+"))
+        .filter(pin -> pin.group(2).matches("[A-Z]?\\d+"))
         .forEach(
             pin ->
                 pins.put(
-                    Integer.parseInt(pin.group(2)),
+                    pin.group(2),
                     Set.of(pin.group(1).replace("_ADC", "/ADC").split("/"))));
     return pins;
   }

@@ -62,6 +62,26 @@ class SymbolPinsTest {
     assertTrue(compared.size() >= 120, compared.size() + " parts: " + compared);
   }
 
+  /** Ball grids too are held against symbols, not numbered packages only. */
+  @Test
+  void balls_areCompared() throws IOException {
+    Tool.requireFile(SYMBOLS, "kicad-symbols");
+    Set<String> compared = new TreeSet<>();
+    for (String library : LIBRARIES) {
+      for (Symbol symbol : Symbol.all(Files.readString(SYMBOLS.resolve(library + ".kicad_sym")))) {
+        targetOf(symbol)
+            .flatMap(target -> drawingOf(target, symbol))
+            .filter(drawing -> !drawing.balls().isEmpty())
+            .ifPresent(
+                drawing -> {
+                  assertEquals(symbol.pins().keySet(), Set.copyOf(drawing.balls()), symbol.name());
+                  compared.add(symbol.name());
+                });
+      }
+    }
+    assertTrue(compared.size() >= 11, compared.toString());
+  }
+
   /** A wrong number is found: two pins of a right drawing change places. */
   @Test
   void exchangedPins_areFound() {
@@ -79,10 +99,10 @@ class SymbolPinsTest {
     assertEquals(2, differences(tiny, new Package("PDIP-8", pins), symbol).size());
   }
 
-  private static Map<Integer, Set<String>> drawn(Package drawing) {
-    Map<Integer, Set<String>> pins = new HashMap<>();
-    for (int number = 1; number <= drawing.pins().size(); number++) {
-      pins.put(number, Set.of(drawing.pins().get(number - 1)));
+  private static Map<String, Set<String>> drawn(Package drawing) {
+    Map<String, Set<String>> pins = new HashMap<>();
+    for (int i = 0; i < drawing.pins().size(); i++) {
+      pins.put(drawing.number(i), Set.of(drawing.pins().get(i)));
     }
     return pins;
   }
@@ -104,8 +124,9 @@ class SymbolPinsTest {
   /** A function pin must stand at its number, and no function pin at the number of another pin. */
   private static List<String> differences(Target target, Package drawing, Symbol symbol) {
     List<String> differ = new ArrayList<>();
-    for (int number = 1; number <= drawing.pins().size(); number++) {
-      String pin = drawing.pins().get(number - 1);
+    for (int i = 0; i < drawing.pins().size(); i++) {
+      String number = drawing.number(i);
+      String pin = drawing.pins().get(i);
       Set<String> there = symbol.pins().getOrDefault(number, Set.of());
       boolean right =
           target.family().pins().containsKey(pin)
@@ -113,7 +134,7 @@ class SymbolPinsTest {
               : there.stream().noneMatch(target.family().pins()::containsKey);
       if (!right) {
         differ.add(
-            "%s, %s, pin %d: %s here, %s in %s"
+            "%s, %s, pin %s: %s here, %s in %s"
                 .formatted(target.title(), drawing.name(), number, pin, there, symbol.name()));
       }
     }

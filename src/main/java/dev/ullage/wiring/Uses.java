@@ -1,0 +1,92 @@
+package dev.ullage.wiring;
+
+import dev.ullage.firmware.Clocking;
+import dev.ullage.firmware.Firmware;
+import dev.ullage.loop.Board.Role;
+import dev.ullage.target.Pin;
+import dev.ullage.wiring.PinUse.Kind;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** What a plan does with each pin: the loop's, those of the data sheet's that must be left, free. */
+final class Uses {
+  private static final String CLOCK_IN = "clock-in";
+  private static final String CRYSTAL = "crystal";
+  private static final List<String> RESERVED = List.of("reset", "debug");
+  private static final Map<Role, String> LABELS =
+      Map.of(
+          Role.SDA, "bus data",
+          Role.SCL, "bus clock",
+          Role.KNOB, "knob",
+          Role.LAMP, "lamp",
+          Role.SOUNDER, "sounder",
+          Role.RELAY, "relay",
+          Role.MUTE, "mute",
+          Role.TRANSMIT, "report");
+
+  private final Firmware firmware;
+  private final RoleWords words;
+  private final Terminals terminals;
+
+  Uses(Firmware firmware) {
+    this.firmware = firmware;
+    this.words = new RoleWords(firmware.loop());
+    this.terminals = new Terminals(firmware);
+  }
+
+  PinUse of(String number, String name) {
+    Optional<Role> role =
+        firmware.pins().entrySet().stream()
+            .filter(each -> each.getValue().name().equals(name))
+            .map(Map.Entry::getKey)
+            .findFirst();
+    Optional<Pin> pin = Optional.ofNullable(firmware.target().family().pins().get(name));
+    if (role.isPresent()) {
+      return role(number, pin.orElseThrow(), role.get());
+    }
+    return pin.map(port -> port(number, port)).orElseGet(() -> terminals.of(number, name));
+  }
+
+  private PinUse role(String number, Pin pin, Role role) {
+    String also = pin.roles().stream().filter(this::isReserved).collect(Collectors.joining(" and "));
+    String leadsTo = words.of(role) + (also.isEmpty() ? "" : "; the pin is also for " + also);
+    boolean named = firmware.loop().board().pins().containsKey(role);
+    return new PinUse(
+        number, pin.name(), Kind.ROLE, Optional.of(role), LABELS.get(role), leadsTo, named);
+  }
+
+  private boolean isReserved(String use) {
+    return RESERVED.contains(use) || isClock(use) && isClockOutside(firmware);
+  }
+
+  private static boolean isClock(String use) {
+    return use.equals(CRYSTAL) || use.equals(CLOCK_IN);
+  }
+
+  /** A pin of a port that the loop has no use for. */
+  private PinUse port(String number, Pin pin) {
+    if (pin.roles().contains("reset")) {
+      return terminals.reset(number, pin.name());
+    }
+    if (pin.roles().contains("debug")) {
+      return plain(number, pin.name(), Kind.KEPT, "debug", "nothing: left to the debugger");
+    }
+    if (pin.roles().stream().anyMatch(Uses::isClock) && isClockOutside(firmware)) {
+      boolean in = pin.roles().contains(CLOCK_IN);
+      return pin.roles().contains(CRYSTAL)
+          ? terminals.crystal(number, pin.name(), in)
+          : plain(number, pin.name(), Kind.EXTRA, "clock in", terminals.clock());
+    }
+    return plain(number, pin.name(), Kind.FREE, "free", "nothing");
+  }
+
+  static PinUse plain(String number, String name, Kind kind, String label, String leadsTo) {
+    return new PinUse(number, name, kind, Optional.empty(), label, leadsTo, false);
+  }
+
+  static boolean isClockOutside(Firmware firmware) {
+    return firmware.clock().source() == Clocking.Source.OUTSIDE;
+  }
+}

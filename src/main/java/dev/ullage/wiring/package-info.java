@@ -1,0 +1,8 @@
+/**
+ * What stands around the part: which pin of its package is for what. Works on a plan, so that it
+ * says what the emitted C does.
+ */
+@NullMarked
+package dev.ullage.wiring;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,4 @@
+@NullMarked
+package dev.ullage.wiring;
+
+import org.jspecify.annotations.NullMarked;
