@@ -5,6 +5,7 @@ import dev.ullage.calibrate.CrossCompiler;
 import dev.ullage.target.Catalogue;
 import dev.ullage.target.Target;
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -114,7 +115,8 @@ final class CalibrateCommand extends BaseCommand {
     Map<String, String> tables = new TreeMap<>();
     try (Stream<Path> files = Files.list(folder.value())) {
       for (Path file : files.filter(each -> each.toString().endsWith(".tsv")).toList()) {
-        tables.put(file.getFileName().toString(), Files.readString(file));
+        tables.put(
+            file.getFileName().toString(), Files.readString(file, StandardCharsets.ISO_8859_1));
       }
     }
     return tables;
@@ -125,7 +127,7 @@ final class CalibrateCommand extends BaseCommand {
     for (Map.Entry<String, String> table : tables.entrySet()) {
       Path whole = folder.value().resolve(table.getKey());
       Path part = folder.value().resolve('.' + table.getKey() + ".part");
-      Files.writeString(part, table.getValue());
+      Files.writeString(part, table.getValue(), StandardCharsets.ISO_8859_1);
       Files.move(part, whole, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
     }
   }

@@ -1,11 +1,17 @@
 package dev.ullage.cli;
 
+import static java.nio.file.StandardOpenOption.CREATE_NEW;
+import static java.nio.file.StandardOpenOption.WRITE;
+
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.PosixFileAttributeView;
 import java.util.Optional;
+import java.util.UUID;
 
 /** Where a result goes: to standard output, or to a file that is replaced as a whole. */
 final class Results {
@@ -36,14 +42,37 @@ final class Results {
     }
   }
 
+  /** The new text is written beside the old one, under a name that nobody can have laid out. */
   private static void replace(Path path, String text) throws IOException {
-    Path whole = Files.exists(path) ? path.toRealPath() : path.toAbsolutePath();
-    Path part = whole.resolveSibling(whole.getFileName() + ".part" + ProcessHandle.current().pid());
+    Path whole = whole(path);
+    Path part = whole.resolveSibling("." + whole.getFileName() + "." + UUID.randomUUID() + ".part");
     try {
-      Files.write(part, text.getBytes(StandardCharsets.UTF_8));
+      Files.write(part, text.getBytes(StandardCharsets.UTF_8), CREATE_NEW, WRITE);
+      keepPermissions(whole, part);
       Files.move(part, whole, StandardCopyOption.ATOMIC_MOVE);
     } finally {
       Files.deleteIfExists(part);
+    }
+  }
+
+  /** What is to be replaced: behind a link the file that it leads to. */
+  private static Path whole(Path path) throws IOException {
+    if (Files.exists(path)) {
+      if (!Files.isWritable(path)) {
+        throw new AccessDeniedException(path.toString());
+      }
+      return path.toRealPath();
+    }
+    if (Files.isSymbolicLink(path)) {
+      throw new IOException("it is a link that leads nowhere");
+    }
+    return path.toAbsolutePath();
+  }
+
+  private static void keepPermissions(Path whole, Path part) throws IOException {
+    PosixFileAttributeView before = Files.getFileAttributeView(whole, PosixFileAttributeView.class);
+    if (before != null && Files.exists(whole)) {
+      Files.setPosixFilePermissions(part, before.readAttributes().permissions());
     }
   }
 }

@@ -40,7 +40,7 @@ public final class ShellFiles {
   }
 
   static void write(Path folder) throws IOException {
-    CommandLine root = new Tool(Surroundings.ofProcess()).wholeCommandLine();
+    CommandLine root = new Tool(Surroundings.ofProcess(new StandardOutput())).wholeCommandLine();
     new ShellFiles(root, Catalogue.load().parts()).writeTo(folder);
   }
 

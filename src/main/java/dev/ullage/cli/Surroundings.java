@@ -4,6 +4,7 @@ import java.io.FileDescriptor;
 import java.io.FileOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
@@ -30,11 +31,14 @@ record Surroundings(
     boolean terminal,
     boolean watched) {
 
-  static Surroundings ofProcess() {
+  /**
+   * @param out where results go
+   */
+  static Surroundings ofProcess(OutputStream out) {
     return new Surroundings(
         System.in,
-        writer(FileDescriptor.out),
-        writer(FileDescriptor.err),
+        writer(out),
+        writer(new FileOutputStream(FileDescriptor.err)),
         System.getenv(),
         System.console() != null || isTerminal(Path.of("/proc/self/fd/1")),
         isTerminal(Path.of("/proc/self/fd/2")));
@@ -50,9 +54,8 @@ record Surroundings(
     }
   }
 
-  private static PrintWriter writer(FileDescriptor stream) {
-    return new PrintWriter(
-        new OutputStreamWriter(new FileOutputStream(stream), StandardCharsets.UTF_8));
+  private static PrintWriter writer(OutputStream stream) {
+    return new PrintWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8));
   }
 
   void flush() {

@@ -78,7 +78,7 @@ final class TargetsCommand extends BaseCommand {
     List<Mismatch> mismatches = against.check(targets);
     String answer =
         mismatches.isEmpty()
-            ? "%d targets agree with the headers and device specs of avr-gcc.%n"
+            ? "%d targets agree with the headers and device specs of avr-gcc.\n"
                 .formatted(targets.size())
             : mismatches.stream().map(m -> m + "\n").collect(Collectors.joining());
     deliver(answer, output.file());

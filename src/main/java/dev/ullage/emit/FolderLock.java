@@ -34,9 +34,12 @@ final class FolderLock implements AutoCloseable {
 
   static FolderLock of(Path root, Disk disk) throws IOException {
     Path file = root.resolve(NAME);
+    if (Files.exists(file, NOFOLLOW_LINKS) && !Files.isRegularFile(file, NOFOLLOW_LINKS)) {
+      throw new FileSystemException(file.toString(), null, "no plain file"); // to open a pipe waits
+    }
     FileChannel channel = FileChannel.open(file, CREATE, WRITE, NOFOLLOW_LINKS);
     try {
-      if (!isOurs(file, channel)) {
+      if (!isOurs(file, channel, disk)) {
         throw new FileSystemException(root.toString(), null, "another emission is writing there");
       }
       return new FolderLock(file, channel, disk);
@@ -51,7 +54,7 @@ final class FolderLock implements AutoCloseable {
   }
 
   /** A locked file may have been deleted by its last owner: then the name leads elsewhere. */
-  private static boolean isOurs(Path file, FileChannel channel) throws IOException {
+  private static boolean isOurs(Path file, FileChannel channel, Disk disk) throws IOException {
     try {
       if (channel.tryLock(LOCKED_BYTE, 1, false) == null) {
         return false;
@@ -60,7 +63,12 @@ final class FolderLock implements AutoCloseable {
       return false;
     }
     byte[] token = UUID.randomUUID().toString().getBytes(StandardCharsets.UTF_8);
-    channel.truncate(0).write(ByteBuffer.wrap(token));
+    try {
+      channel.truncate(0).write(ByteBuffer.wrap(token));
+    } catch (IOException full) {
+      disk.delete(file);
+      throw full;
+    }
     return Files.exists(file, NOFOLLOW_LINKS) && Arrays.equals(Files.readAllBytes(file), token);
   }
 

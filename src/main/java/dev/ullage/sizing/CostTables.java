@@ -5,8 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -55,25 +54,15 @@ public final class CostTables {
     }
   }
 
-  /** The tables in a folder, as {@link CostWriter} leaves them. */
-  public static CostTables in(Path folder) {
-    return new CostTables(
-        file -> {
-          try {
-            Path path = folder.resolve(file);
-            return Files.exists(path)
-                ? Optional.of(Files.readString(path, StandardCharsets.ISO_8859_1))
-                : Optional.empty();
-          } catch (IOException e) {
-            throw new UncheckedIOException(e);
-          }
-        });
-  }
-
-  /** Tables that are not in files, by the names that the files would have. */
+  /**
+   * Tables that are not packed, by the names of their files.
+   *
+   * @throws dev.ullage.input.InputException with the lines that are wrong
+   */
   public static CostTables of(Map<String, String> texts) {
-    Map<String, String> copy = Map.copyOf(texts);
-    return new CostTables(file -> Optional.ofNullable(copy.get(file)));
+    Map<String, String> sound = new HashMap<>();
+    texts.forEach((file, text) -> sound.put(file, CostCheck.checked(file, text)));
+    return new CostTables(file -> Optional.ofNullable(sound.get(file)));
   }
 
   /** Compiler, version and flags behind the tables that were asked for so far. */

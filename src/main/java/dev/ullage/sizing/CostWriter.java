@@ -46,8 +46,10 @@ public final class CostWriter {
    *
    * @param file its name
    * @param keys which rows
+   * @throws dev.ullage.input.InputException with the lines that are wrong
    */
   public void keep(String file, String text, Predicate<String> keys) {
+    CostCheck.checked(file, text);
     headersBefore.put(
         file,
         text.lines()

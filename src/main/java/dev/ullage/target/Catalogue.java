@@ -2,11 +2,11 @@ package dev.ullage.target;
 
 import dev.ullage.input.Finding;
 import dev.ullage.input.InputException;
+import dev.ullage.input.SourceText;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -59,8 +59,7 @@ public final class Catalogue {
   /**
    * The catalogue in a folder.
    *
-   * @throws InputException if a file of it is wrong
-   * @throws UncheckedIOException if it cannot be read
+   * @throws InputException if a file of it is wrong or cannot be read
    */
   public static Catalogue load(Path folder) {
     return fromFiles(file -> fileText(folder.resolve(file)));
@@ -125,11 +124,7 @@ public final class Catalogue {
   }
 
   private static String fileText(Path file) {
-    try {
-      return Files.readString(file);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
+    return SourceText.decode(file.toString(), SourceText.bytesOf(file));
   }
 
   /** Where the texts of the files come from. */

@@ -22,6 +22,9 @@ final class PlainYaml {
   /** What may not stand in a plain value of a flow mapping. */
   private static final String FLOW = "{}[]";
 
+  /** Deeper than any file of ours; a file that is nothing but depth must not exhaust the stack. */
+  private static final int DEEPEST = 32;
+
   private final List<Line> lines = new ArrayList<>();
   private int next;
 
@@ -66,7 +69,7 @@ final class PlainYaml {
 
   /** Everything from the next line on that is indented by as much. */
   private Node block(int indent) {
-    if (next == lines.size() || lines.get(next).indent != indent) {
+    if (next == lines.size() || lines.get(next).indent != indent || indent > DEEPEST) {
       throw new Otherwise();
     }
     return isItem(lines.get(next)) ? sequence(indent) : mapping(indent);
@@ -88,6 +91,9 @@ final class PlainYaml {
     while (continues(indent, true)) {
       Line line = lines.get(next);
       Line item = new Line(line.number, indent + 2, line.content.substring(2));
+      if (item.content.isEmpty()) {
+        throw new Otherwise();
+      }
       if (item.content.charAt(0) == '"' || keyEnd(item.content) < 0) {
         next++;
         items.add(new Inline(item, 0).value());
@@ -184,7 +190,7 @@ final class PlainYaml {
 
     Node value() {
       return switch (peek()) {
-        case '{' -> whole(flow());
+        case '{' -> whole(flow(0));
         case '"' -> quoted();
         default -> plain(text.substring(at), line, at);
       };
@@ -205,13 +211,16 @@ final class PlainYaml {
       return new Node.Scalar(text.substring(at + 1, end), false, line.number, column(line, at));
     }
 
-    private Node flow() {
+    private Node flow(int depth) {
+      if (depth > DEEPEST) {
+        throw new Otherwise();
+      }
       int start = at++;
       Entries entries = new Entries();
       while (peek() != '}') {
         Node.Scalar key = upTo(text.indexOf(':', at));
         skip(": ");
-        entries.add(key, peek() == '{' ? flow() : upTo(flowEnd()));
+        entries.add(key, peek() == '{' ? flow(depth + 1) : upTo(flowEnd()));
         if (peek() != '}') {
           skip(", ");
         }

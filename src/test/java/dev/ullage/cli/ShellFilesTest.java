@@ -100,5 +100,5 @@ class ShellFilesTest {
     }
   }
 
-  private static final Surroundings AROUND = Surroundings.ofProcess();
+  private static final Surroundings AROUND = Surroundings.ofProcess(new StandardOutput());
 }

@@ -64,6 +64,7 @@ class PlainYamlTest {
         "a: \"x\\n\"\n",
         "a:\t1\n",
         "a: {b: c}}\n",
+        "a:\n  - \n",
         "a: {b: [1]}\n",
         "a: {b: c: d}\n",
         "a: {b: 1 #c}\n",
@@ -72,6 +73,16 @@ class PlainYamlTest {
       })
   void anythingElse_isLeftToTheLibrary(String text) {
     assertTrue(PlainYaml.read(text).isEmpty());
+  }
+
+  @Test
+  void depthWithoutEnd_isLeftToTheLibrary() {
+    assertTrue(PlainYaml.read("a: " + "{a: ".repeat(100_000) + "b\n").isEmpty());
+    StringBuilder stairs = new StringBuilder();
+    for (int i = 0; i < 5_000; i++) {
+      stairs.append(" ".repeat(i)).append("a:\n");
+    }
+    assertTrue(PlainYaml.read(stairs.toString()).isEmpty());
   }
 
   private static Node.Mapping library(String text) {
