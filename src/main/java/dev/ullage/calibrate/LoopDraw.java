@@ -6,6 +6,7 @@ import dev.ullage.loop.Board;
 import dev.ullage.loop.Bring;
 import dev.ullage.loop.BufferSizes;
 import dev.ullage.loop.BusDriver;
+import dev.ullage.loop.Circuit;
 import dev.ullage.loop.Extras;
 import dev.ullage.loop.Frame;
 import dev.ullage.loop.Loop;
@@ -221,7 +222,7 @@ final class LoopDraw {
         chance(3)
             ? OptionalLong.empty()
             : OptionalLong.of(of(1_000_000, 8_000_000, 4_000_000, 9_600_000, 16_000_000));
-    return new Board(Optional.empty(), clock, 4700, 100, Map.of());
+    return new Board(Optional.empty(), clock, 4700, 100, Map.of(), Circuit.USUAL);
   }
 
   private BusDriver driver() {

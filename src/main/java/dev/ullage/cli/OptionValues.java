@@ -19,6 +19,7 @@ final class OptionValues {
   static void register(CommandLine root) {
     root.registerConverter(Format.class, new Choice<>(Format.values()));
     root.registerConverter(SurveyFormat.class, new Choice<>(SurveyFormat.values()));
+    root.registerConverter(WiringFormat.class, new Choice<>(WiringFormat.values()));
     root.registerConverter(OutputOptions.When.class, new Choice<>(OutputOptions.When.values()));
     root.registerConverter(SurveyOrder.class, new Choice<>(SurveyOrder.values()));
     root.registerConverter(TraceOptions.Values.class, new Choice<>(TraceOptions.Values.values()));

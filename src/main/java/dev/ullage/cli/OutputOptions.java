@@ -52,6 +52,17 @@ final class OutputOptions {
             "text (default), json, csv, md, or html: a page for a browser, in one file."));
   }
 
+  /** For a wiring, which can be a drawing too. */
+  static OutputOptions withDrawing() {
+    return new OutputOptions(
+        Argument.option(
+            "--format",
+            "FORMAT",
+            WiringFormat.class,
+            "text",
+            "text (default), json, csv, md, or svg: the package with its pins."));
+  }
+
   void addTo(BaseCommand command) {
     command.take(format, file, color);
   }
@@ -59,6 +70,11 @@ final class OutputOptions {
   /** True where a page is asked for, which is none of the formats of every report. */
   boolean isPage() {
     return format.value() == SurveyFormat.HTML;
+  }
+
+  /** True where a drawing is asked for, which is none of the formats of every report. */
+  boolean isDrawing() {
+    return format.value() == WiringFormat.SVG;
   }
 
   Format format() {

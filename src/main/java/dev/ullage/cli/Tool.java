@@ -18,6 +18,7 @@ final class Tool {
     COMMANDS.put("emit", EmitCommand::new);
     COMMANDS.put("audit", AuditCommand::new);
     COMMANDS.put("replay", (around, early) -> new ReplayCommand(around));
+    COMMANDS.put("wiring", WiringCommand::new);
     COMMANDS.put("targets", TargetsCommand::new);
     COMMANDS.put("loop", (around, early) -> new LoopCommand(around));
     COMMANDS.put("calibrate", (around, early) -> new CalibrateCommand(around));

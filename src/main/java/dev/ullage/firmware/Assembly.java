@@ -745,10 +745,9 @@ final class Assembly {
       return;
     }
     var converter = target.family().converter().orElseThrow();
-    Map.Entry<Integer, String> prescale =
-        converter.prescale().entrySet().stream()
-            .filter(entry -> clock.hz() / entry.getKey() <= converter.clockMaxHz())
-            .findFirst()
+    int divider =
+        converter
+            .divider(clock.hz())
             .orElseThrow(() -> new Lacking("clock", "the converter cannot run from this clock"));
     define(
         "KNOB_CHANNEL",
@@ -756,8 +755,8 @@ final class Assembly {
         "input of " + pins.get(Role.KNOB).name());
     define(
         "KNOB_PRESCALE",
-        "(" + prescale.getValue() + ")",
-        "converter clock divided by " + prescale.getKey());
+        "(" + converter.prescale().get(divider) + ")",
+        "converter clock divided by " + divider);
     port("converter", new TreeMap<>());
   }
 

@@ -6,11 +6,11 @@ import dev.ullage.loop.BusDriver;
 import dev.ullage.loop.Loop;
 import dev.ullage.target.BusPort;
 import dev.ullage.target.Target;
-import java.math.BigDecimal;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * How the bus is driven, and how fast it really is.
@@ -19,6 +19,7 @@ import java.util.Map;
  * @param why one sentence: why this driver
  * @param constants timing words of the driver, for {@code config.h}
  * @param delay where the program moves the pins: how it waits for half a bit
+ * @param phases low and high time of the clock, where the recipe tells them
  * @param hz the fastest clock that comes out
  * @param byteMs what the program takes between two bytes
  */
@@ -27,18 +28,28 @@ public record BusPlan(
     String why,
     Map<String, Long> constants,
     Delay delay,
+    Optional<Phases> phases,
     double hz,
     double byteMs) {
 
-  // Bus timing of the I2C-bus specification UM10204 Rev. 7, "Characteristics of the SDA and SCL bus
-  // lines", Standard-mode up to 100 kHz, then Fast-mode. The clock's high time, the hold of START
-  // and the set-up of STOP have the same least time.
-  private static final Timing STANDARD = new Timing("4.7", "4.0", "4.7");
-  private static final Timing FAST = new Timing("1.3", "0.6", "0.6");
-  private static final int STANDARD_HZ = 100_000;
+  private static final String REAL_LOW = "real_low_us";
+  private static final String REAL_HIGH = "real_high_us";
 
   public BusPlan {
     constants = Collections.unmodifiableMap(new LinkedHashMap<>(constants));
+  }
+
+  /** Low and high time of the clock as they come out, in us, without what the rise adds. */
+  public record Phases(double lowUs, double highUs) {
+    static Optional<Phases> of(Recipe.Outcome outcome) {
+      return outcome
+          .number(REAL_LOW)
+          .flatMap(
+              low ->
+                  outcome
+                      .number(REAL_HIGH)
+                      .map(high -> new Phases(low.approximately(), high.approximately())));
+    }
   }
 
   /** How long the half-bit delay is. */
@@ -55,36 +66,22 @@ public record BusPlan(
     }
   }
 
-  /** Least times in microseconds: clock low, clock high, set-up of a repeated START. */
-  private record Timing(Ratio lowUs, Ratio highUs, Ratio startUs) {
-    Timing(String lowUs, String highUs, String startUs) {
-      this(us(lowUs), us(highUs), us(startUs));
-    }
+  private static Map<String, Ratio> inputs(BusMode mode, int speedHz, long clockHz) {
+    return Map.of(
+        "clock", Ratio.of(clockHz),
+        "speed", Ratio.of(speedHz),
+        "low_us", mode.lowUs(),
+        "high_us", mode.highUs(),
+        "start_us", mode.startUs());
+  }
 
-    private static Ratio us(String text) {
-      return Ratio.of(new BigDecimal(text));
-    }
+  private static boolean isKept(BusMode mode, Recipe.Outcome outcome) {
+    return isAtLeast(outcome, REAL_LOW, mode.lowUs())
+        && isAtLeast(outcome, REAL_HIGH, mode.highUs());
+  }
 
-    static Timing of(int speedHz) {
-      return speedHz <= STANDARD_HZ ? STANDARD : FAST;
-    }
-
-    Map<String, Ratio> inputs(int speedHz, long clockHz) {
-      return Map.of(
-          "clock", Ratio.of(clockHz),
-          "speed", Ratio.of(speedHz),
-          "low_us", lowUs,
-          "high_us", highUs,
-          "start_us", startUs);
-    }
-
-    boolean isKept(Recipe.Outcome outcome) {
-      return isAtLeast(outcome, "real_low_us", lowUs) && isAtLeast(outcome, "real_high_us", highUs);
-    }
-
-    private static boolean isAtLeast(Recipe.Outcome outcome, String name, Ratio least) {
-      return outcome.number(name).filter(real -> real.minus(least).sign() < 0).isEmpty();
-    }
+  private static boolean isAtLeast(Recipe.Outcome outcome, String name, Ratio least) {
+    return outcome.number(name).filter(real -> real.minus(least).sign() < 0).isEmpty();
   }
 
   static BusPlan of(Loop loop, Target target, long clockHz) {
@@ -123,7 +120,7 @@ public record BusPlan(
   private static BusPlan bitBanged(String why, Loop loop, Target target, long clockHz) {
     int speedHz = loop.sensor().speedHz();
     Recipe.Outcome outcome =
-        target.toolchain().bitBang().solve(Timing.of(speedHz).inputs(speedHz, clockHz));
+        target.toolchain().bitBang().solve(inputs(BusMode.of(speedHz), speedHz, clockHz));
     if (outcome.tooFar().isPresent()) {
       throw new Lacking("clock", tooFar("the delay loop", speedHz, clockHz));
     }
@@ -132,6 +129,7 @@ public record BusPlan(
         why,
         outcome.constants(),
         Delay.values()[(int) outcome.real("delay")],
+        Phases.of(outcome),
         outcome.real("hz"),
         outcome.real("byte_us") / 1000);
   }
@@ -139,13 +137,14 @@ public record BusPlan(
   private static BusPlan hardware(
       BusDriver driver, String why, Loop loop, Target target, long clockHz) {
     int speedHz = loop.sensor().speedHz();
-    Timing timing = Timing.of(speedHz);
+    BusMode mode = BusMode.of(speedHz);
     BusPort.Controller controller = target.family().busPort().controller().orElseThrow();
-    Recipe.Outcome outcome = controller.timing().solve(timing.inputs(speedHz, clockHz));
-    if (outcome.tooFar().isPresent() || !timing.isKept(outcome)) {
+    Recipe.Outcome outcome = controller.timing().solve(inputs(mode, speedHz, clockHz));
+    if (outcome.tooFar().isPresent() || !isKept(mode, outcome)) {
       throw new Lacking("clock", tooFar("the two-wire controller", speedHz, clockHz));
     }
-    return new BusPlan(driver, why, outcome.constants(), Delay.SHORT, outcome.real("hz"), 0);
+    return new BusPlan(
+        driver, why, outcome.constants(), Delay.SHORT, Phases.of(outcome), outcome.real("hz"), 0);
   }
 
   private static String tooFar(String what, int speedHz, long clockHz) {
@@ -156,7 +155,7 @@ public record BusPlan(
    * Milliseconds of a transaction of so many bytes: nine clocks each and what is between them, and
    * START and STOP.
    */
-  double ms(int bytes) {
+  public double ms(int bytes) {
     return (9.0 * bytes + 3) * 1000 / hz + bytes * byteMs;
   }
 }

@@ -10,13 +10,15 @@ import java.util.OptionalLong;
  *
  * @param clockHz the part's clock; empty for what the part runs at as it leaves the factory
  * @param pins pin names of the data sheet by role; what is not named is chosen
+ * @param circuit what hangs on the part, and what feeds it
  */
 public record Board(
     Optional<BigDecimal> supplyV,
     OptionalLong clockHz,
     int pullUpOhm,
     int busCapacitancePf,
-    Map<Role, String> pins) {
+    Map<Role, String> pins,
+    Circuit circuit) {
 
   public Board {
     pins = Map.copyOf(pins);

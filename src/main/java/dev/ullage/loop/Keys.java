@@ -192,16 +192,33 @@ final class Keys {
       group(
           "board",
           "what surrounds the part",
-          optional(
-              "supply_v",
-              new Shape.Decimal(BigDecimal.ONE, BigDecimal.valueOf(6)),
-              "supply voltage, in V"),
+          optional("supply_v", volts(), "supply voltage, in V"),
           optional(
               "clock_hz",
               whole(100_000, 64_000_000),
               "in Hz; left out: as the part leaves the factory"),
           standard("pull_up_ohm", whole(100, 1_000_000), 4_700L, "of each bus line, in ohm"),
           standard("bus_capacitance_pf", whole(1, 5_000), 100L, "of each bus line, in pF"),
+          standard(
+              "stretch_us",
+              whole(0, 100_000),
+              (long) Circuit.USUAL.stretchUs(),
+              "the sensor holds the clock this long after a byte, in us"),
+          standard(
+              "supply",
+              words("bench", "usb", "coin_cell", "battery"),
+              "bench",
+              "what feeds it: bench | usb | coin_cell | battery"),
+          optional("battery_mah", whole(1, 1_000_000), "what the battery holds, in mAh"),
+          optional("sensor_v", volts(), "supply of the sensor, where it has its own, in V"),
+          standard("sensor_ma", milliamperes(), Circuit.USUAL.sensorMa(), "of the sensor, in mA"),
+          standard("lamp_v", volts(), Circuit.USUAL.lampV(), "forward voltage of the lamp, in V"),
+          standard(
+              "lamp_ma", milliamperes(), Circuit.USUAL.lampMa(), "wanted through the lamp, in mA"),
+          standard(
+              "sounder_ma", milliamperes(), Circuit.USUAL.sounderMa(), "of the sounder, in mA"),
+          standard(
+              "relay_ma", milliamperes(), Circuit.USUAL.relayMa(), "of the relay's coil, in mA"),
           group(
               "pins",
               "by role; what is not named is chosen",
@@ -273,6 +290,14 @@ final class Keys {
 
   private static Shape words(String... words) {
     return new Shape.Choice(List.of(words), List.of());
+  }
+
+  private static Shape volts() {
+    return new Shape.Decimal(BigDecimal.ONE, BigDecimal.valueOf(6));
+  }
+
+  private static Shape milliamperes() {
+    return new Shape.Decimal(new BigDecimal("0.001"), BigDecimal.valueOf(1_000));
   }
 
   private static Key active() {

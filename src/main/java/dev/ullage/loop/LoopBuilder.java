@@ -177,7 +177,23 @@ final class LoopBuilder {
             : OptionalLong.empty(),
         draft.count("board.pull_up_ohm"),
         draft.count("board.bus_capacitance_pf"),
-        pins());
+        pins(),
+        circuit());
+  }
+
+  private Circuit circuit() {
+    return new Circuit(
+        draft.word("board.supply", Circuit.Supply.class),
+        draft.has("board.battery_mah")
+            ? OptionalInt.of(draft.count("board.battery_mah"))
+            : OptionalInt.empty(),
+        number("board.sensor_v"),
+        draft.decimal("board.sensor_ma"),
+        draft.count("board.stretch_us"),
+        draft.decimal("board.lamp_v"),
+        draft.decimal("board.lamp_ma"),
+        draft.decimal("board.sounder_ma"),
+        draft.decimal("board.relay_ma"));
   }
 
   private Map<Board.Role, String> pins() {

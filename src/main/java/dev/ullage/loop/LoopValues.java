@@ -142,6 +142,21 @@ final class LoopValues {
     }
     put("board.pull_up_ohm", board.pullUpOhm());
     put("board.bus_capacitance_pf", board.busCapacitancePf());
+    circuit(board.circuit());
     board.pins().forEach((role, pin) -> put("board.pins." + LoopWords.of(role), pin));
+  }
+
+  private void circuit(Circuit circuit) {
+    put("board.supply", circuit.supply());
+    if (circuit.batteryMah().isPresent()) {
+      put("board.battery_mah", circuit.batteryMah().getAsInt());
+    }
+    put("board.sensor_v", circuit.sensorV());
+    put("board.sensor_ma", circuit.sensorMa());
+    put("board.stretch_us", circuit.stretchUs());
+    put("board.lamp_v", circuit.lampV());
+    put("board.lamp_ma", circuit.lampMa());
+    put("board.sounder_ma", circuit.sounderMa());
+    put("board.relay_ma", circuit.relayMa());
   }
 }

@@ -158,10 +158,7 @@ final class PackagePicture {
 
   /** What is written beside the pins of a side takes this much. */
   private static int wordsWidth(List<PinUse> pins) {
-    return pins.stream()
-        .mapToInt(pin -> LETTER * (words(pin).length() + 2) + GAP)
-        .max()
-        .orElse(0);
+    return pins.stream().mapToInt(pin -> LETTER * (words(pin).length() + 2) + GAP).max().orElse(0);
   }
 
   private static String words(PinUse pin) {
@@ -216,9 +213,7 @@ final class PackagePicture {
   }
 
   private static void tooltip(Svg svg, PinUse pin) {
-    svg.open("title")
-        .characters(pin.number() + " " + pin.name() + ": " + pin.words())
-        .close();
+    svg.open("title").characters(pin.number() + " " + pin.name() + ": " + pin.words()).close();
   }
 
   private static void shape(Svg svg, Kind kind, String name, Object... attributes) {

@@ -13,8 +13,7 @@ import java.util.regex.Pattern;
  *
  * @param top empty, as {@code bottom} is, where the pins are in two rows
  */
-record PackageSides(
-    List<PinUse> left, List<PinUse> bottom, List<PinUse> right, List<PinUse> top) {
+record PackageSides(List<PinUse> left, List<PinUse> bottom, List<PinUse> right, List<PinUse> top) {
   private static final Pattern FOUR_SIDES = Pattern.compile("\\w*(QFN|QFP|MLF|PLCC)-\\d+");
   private static final int SIDES = 4;
 

@@ -10,7 +10,8 @@ import java.util.List;
 
 /**
  * A package in characters. Pins on the upper and the lower side have their words at the left, with
- * a line that leads to the pin, so that all of them read from left to right and downwards by number.
+ * a line that leads to the pin, so that all of them read from left to right and downwards by
+ * number.
  */
 final class PackageText {
   private static final int LEAD = 3;
@@ -32,7 +33,8 @@ final class PackageText {
     this.map = map;
     this.sides = PackageSides.of(map);
     this.columns = columns;
-    this.nameWidth = map.leads().stream().mapToInt(pin -> PackageDrawing.name(pin).length()).max().orElse(0);
+    this.nameWidth =
+        map.leads().stream().mapToInt(pin -> PackageDrawing.name(pin).length()).max().orElse(0);
     this.numberWidth = map.leads().stream().mapToInt(pin -> pin.number().length()).max().orElse(0);
     List<PinUse> atLeft = new ArrayList<>(sides.left());
     atLeft.addAll(sides.top());
@@ -48,8 +50,7 @@ final class PackageText {
   /** The drawing, what is below the package, and what its marks mean. */
   List<String> lines() {
     List<String> lines = new ArrayList<>(drawing());
-    map.pad()
-        .ifPresent(pad -> lines.add("The pad below goes to " + pad.leadsTo() + "."));
+    map.pad().ifPresent(pad -> lines.add("The pad below goes to " + pad.leadsTo() + "."));
     String legend = PackageDrawing.legend(map);
     if (!legend.isEmpty()) {
       lines.addAll(Paragraph.lines("", legend, columns));
@@ -159,7 +160,9 @@ final class PackageText {
     return inside.toString();
   }
 
-  /** Words at the left with lines to the pins of the lower side: the leftmost pin is the nearest. */
+  /**
+   * Words at the left with lines to the pins of the lower side: the leftmost pin is the nearest.
+   */
   private List<String> stairs(List<PinUse> pins, int pitch) {
     List<String> lines = new ArrayList<>();
     for (int i = 0; i < pins.size(); i++) {
@@ -175,7 +178,9 @@ final class PackageText {
         new Table(
             List.of(left("number"), left("pin"), left("use")),
             map.leads().stream()
-                .map(pin -> List.of(pin.number(), PackageDrawing.name(pin), PackageDrawing.label(pin)))
+                .map(
+                    pin ->
+                        List.of(pin.number(), PackageDrawing.name(pin), PackageDrawing.label(pin)))
                 .toList());
     TextTable text = new TextTable(table, columns);
     List<String> lines = new ArrayList<>(text.title());

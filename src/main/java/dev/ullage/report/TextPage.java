@@ -45,7 +45,7 @@ final class TextPage {
 
   /** A table with something before each of its lines. */
   void table(String indent, Table table) {
-    TextTable text = new TextTable(table, style.columns() - indent.length());
+    TextTable text = TextTable.wrapping(table, style.columns() - indent.length());
     text.title().forEach(line -> lines.add(indent + line));
     text.rows().forEach(line -> lines.add(indent + line));
   }

@@ -85,6 +85,6 @@ final class BoardChanges {
   }
 
   private static Board board(Board b, OptionalLong clockHz, Map<Board.Role, String> pins) {
-    return new Board(b.supplyV(), clockHz, b.pullUpOhm(), b.busCapacitancePf(), pins);
+    return new Board(b.supplyV(), clockHz, b.pullUpOhm(), b.busCapacitancePf(), pins, b.circuit());
   }
 }

@@ -126,6 +126,12 @@ final class OutputChanges {
     Map<Board.Role, String> pins = new EnumMap<>(now.pins());
     pins.remove(role);
     return loop.with(
-        new Board(now.supplyV(), now.clockHz(), now.pullUpOhm(), now.busCapacitancePf(), pins));
+        new Board(
+            now.supplyV(),
+            now.clockHz(),
+            now.pullUpOhm(),
+            now.busCapacitancePf(),
+            pins,
+            now.circuit()));
   }
 }

@@ -1,6 +1,7 @@
 package dev.ullage.target;
 
 import java.util.Map;
+import java.util.OptionalInt;
 import java.util.SortedMap;
 
 /**
@@ -15,5 +16,13 @@ public record Converter(
     int bits, SortedMap<Integer, String> prescale, int clockMaxHz, Map<String, String> registers) {
   public Converter {
     registers = Map.copyOf(registers);
+  }
+
+  /** The first divider that keeps the converter's clock within its limit. */
+  public OptionalInt divider(long clockHz) {
+    return prescale.keySet().stream()
+        .filter(each -> clockHz / each <= clockMaxHz)
+        .mapToInt(Integer::intValue)
+        .findFirst();
   }
 }

@@ -52,16 +52,15 @@ final class FamilyReader {
     this.commons = commons;
     this.family = new HardwareReader(commons.recipes()).family(root);
     this.clocks = root.named("clocks", (name, clock) -> clock(clock));
-    this.packages =
-        root.section("packages", all -> all.each(name -> sold(all, name)));
+    this.packages = root.section("packages", all -> all.each(name -> sold(all, name)));
     this.flashStart = root.has("flash_start") ? root.integer("flash_start") : 0;
     this.ramStart = root.has("ram_start") ? root.integer("ram_start") : 0;
     this.sources = ListedReader.sources(root, Map.of());
   }
 
   /**
-   * A package. What stands behind a slash in its name tells pinouts of one package apart. Pins stand
-   * in the order of their numbers; those of a grid of balls with their place: {@code B3=PC2}.
+   * A package. What stands behind a slash in its name tells pinouts of one package apart. Pins
+   * stand in the order of their numbers; those of a grid of balls with their place: {@code B3=PC2}.
    */
   private static Package sold(Section packages, String name) {
     String sold = name.split("/", 2)[0];

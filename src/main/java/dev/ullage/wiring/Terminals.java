@@ -75,7 +75,8 @@ final class Terminals {
   }
 
   PinUse reset(String number, String name) {
-    String leadsTo = "nothing, or a button to ground: low resets the part, and a programmer needs it";
+    String leadsTo =
+        "nothing, or a button to ground: low resets the part, and a programmer needs it";
     return kept(number, name, "reset", leadsTo);
   }
 

@@ -10,7 +10,9 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
-/** What a plan does with each pin: the loop's, those of the data sheet's that must be left, free. */
+/**
+ * What a plan does with each pin: the loop's, those of the data sheet's that must be left, free.
+ */
 final class Uses {
   private static final String CLOCK_IN = "clock-in";
   private static final String CRYSTAL = "crystal";
@@ -50,7 +52,8 @@ final class Uses {
   }
 
   private PinUse role(String number, Pin pin, Role role) {
-    String also = pin.roles().stream().filter(this::isReserved).collect(Collectors.joining(" and "));
+    String also =
+        pin.roles().stream().filter(this::isReserved).collect(Collectors.joining(" and "));
     String leadsTo = words.of(role) + (also.isEmpty() ? "" : "; the pin is also for " + also);
     boolean named = firmware.loop().board().pins().containsKey(role);
     return new PinUse(

@@ -12,8 +12,8 @@ import java.util.Map;
 import java.util.stream.Collectors;
 
 /**
- * What is to be soldered, a row for each name: the loop's pins, then supplies, grounds and what else
- * needs something, then what is left alone.
+ * What is to be soldered, a row for each name: the loop's pins, then supplies, grounds and what
+ * else needs something, then what is left alone.
  *
  * @param packages a column of pin numbers for each pinout, with the names of the packages that have
  *     it; none where no package is known

@@ -125,8 +125,7 @@ class FullDiskTest {
     assertEquals(ExitCode.GOOD, Run.of("loop", "--schema", "-o", link.toString()).code());
     assertTrue(Files.isSymbolicLink(link));
     assertTrue(Files.readString(real).startsWith("{"));
-    assertEquals(
-        "rw-r-----", PosixFilePermissions.toString(Files.getPosixFilePermissions(real)));
+    assertEquals("rw-r-----", PosixFilePermissions.toString(Files.getPosixFilePermissions(real)));
     Run refused = Run.of("loop", "--schema", "-o", nowhere.toString());
     assertEquals(ExitCode.WRONG_USE, refused.code());
     assertTrue(refused.err().contains("a link that leads nowhere"), refused.err());
@@ -141,7 +140,8 @@ class FullDiskTest {
     Tool.output(folder, "mkfifo", ".ullage.lock");
     Run run = emit(folder, "atmega328p");
     assertEquals(ExitCode.BAD_INPUT, run.code());
-    assertTrue(run.err().contains(".ullage.lock") && run.err().contains("no plain file"), run.err());
+    assertTrue(
+        run.err().contains(".ullage.lock") && run.err().contains("no plain file"), run.err());
   }
 
   private Path disk() {

@@ -36,7 +36,17 @@ class ToolTest {
 
   @ParameterizedTest
   @ValueSource(
-      strings = {"survey", "budget", "slim", "emit", "audit", "targets", "loop", "calibrate"})
+      strings = {
+        "survey",
+        "budget",
+        "slim",
+        "emit",
+        "audit",
+        "wiring",
+        "targets",
+        "loop",
+        "calibrate"
+      })
   void helpOfACommand_fitsATerminalAndHasAnExample(String command) {
     Run run = Run.of(command, "--help");
     assertAll(
@@ -54,6 +64,7 @@ class ToolTest {
         "slim a.yaml -t x",
         "emit a.yaml -t x -o y",
         "audit a.elf",
+        "wiring a.yaml -t x",
         "targets",
         "loop a.yaml"
       })

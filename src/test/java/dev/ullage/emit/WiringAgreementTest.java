@@ -23,7 +23,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 /** Holds the wiring table of the emitted README against the emitted C and against the packages. */
 class WiringAgreementTest {
-  private static final Pattern ROW = Pattern.compile("(?m)^\\| (P\\w+) \\|([^a-z\\n]*)\\| (.*) \\|$");
+  private static final Pattern ROW =
+      Pattern.compile("(?m)^\\| (P\\w+) \\|([^a-z\\n]*)\\| (.*) \\|$");
   private static final Pattern DRIVEN = Pattern.compile("DDR(\\w) \\|= PORT_BIT\\((\\d)\\)");
   private static final Pattern PULLED =
       Pattern.compile("\\(PIN(\\w) & PORT_BIT\\((\\d)\\)\\) == 0");
@@ -113,8 +114,7 @@ class WiringAgreementTest {
     Pattern.compile("#define PIN_(\\w+) (\\d+)u\n")
         .matcher(files.get("src/config.h"))
         .results()
-        .forEach(
-            found -> defined.put(Role.valueOf(found.group(1)), name(found.group(2))));
+        .forEach(found -> defined.put(Role.valueOf(found.group(1)), name(found.group(2))));
     Map<Role, String> shown = new EnumMap<>(Role.class);
     rows.forEach((role, row) -> shown.put(role, row.group(1)));
     assertEquals(Role.values().length, defined.size());
@@ -133,7 +133,8 @@ class WiringAgreementTest {
   void columns_areThoseOfThePackages(String target) {
     Firmware firmware = Wirings.of(target, "");
     String readme = files(firmware).get("README.md");
-    String head = readme.lines().filter(line -> line.startsWith("| pin |")).findFirst().orElseThrow();
+    String head =
+        readme.lines().filter(line -> line.startsWith("| pin |")).findFirst().orElseThrow();
     String[] titles = head.split(" \\| ");
     Map<String, Package> packages = new HashMap<>();
     firmware.target().packages().forEach(pack -> packages.put(pack.name(), pack));
@@ -152,8 +153,7 @@ class WiringAgreementTest {
 
   @Test
   void pinOfTheLoopFile_isMarked() {
-    String readme =
-        files(Wirings.of("attiny85", "board: {pins: {lamp: PB4}}\n")).get("README.md");
+    String readme = files(Wirings.of("attiny85", "board: {pins: {lamp: PB4}}\n")).get("README.md");
     assertTrue(
         readme.contains(
             "| PB4 | 3 | 5 | lamp with its resistor, to ground (pin named in the loop file) |"),

@@ -205,7 +205,21 @@ final class RandomLoop {
             : OptionalLong.of(dice.of(8_000_000L, 1_000_000L, 16_000_000L, 3_686_400L)),
         dice.of(4_700, 10_000, 2_200),
         dice.of(100, 50, 400),
-        dice.percent(5) ? Map.of(Board.Role.SDA, "PB0", Board.Role.SCL, "PB2") : Map.of());
+        dice.percent(5) ? Map.of(Board.Role.SDA, "PB0", Board.Role.SCL, "PB2") : Map.of(),
+        circuit());
+  }
+
+  private Circuit circuit() {
+    return new Circuit(
+        dice.of(Circuit.Supply.values()),
+        dice.percent(70) ? OptionalInt.empty() : OptionalInt.of(dice.of(225, 1_200)),
+        dice.percent(70) ? Optional.empty() : Optional.of(new BigDecimal("3.3")),
+        new BigDecimal(dice.of("1", "0.2", "30")),
+        dice.of(0, 0, 500),
+        new BigDecimal(dice.of("2", "3.1")),
+        new BigDecimal(dice.of("5", "20")),
+        new BigDecimal(dice.of("15", "90")),
+        new BigDecimal(dice.of("70", "30")));
   }
 
   private BufferSizes buffer(Sensor sensor) {

@@ -3,6 +3,7 @@ package dev.ullage.proof;
 import dev.ullage.calibrate.CalibrationLoops;
 import dev.ullage.loop.Board;
 import dev.ullage.loop.Bring;
+import dev.ullage.loop.Circuit;
 import dev.ullage.loop.Frame;
 import dev.ullage.loop.Loop;
 import dev.ullage.loop.LoopPrinter;
@@ -70,7 +71,13 @@ final class FreshLoops {
         loop.alarm(),
         loop.outputs(),
         loop.extras(),
-        new Board(loop.board().supplyV(), loop.board().clockHz(), 0, 0, loop.board().pins()),
+        new Board(
+            loop.board().supplyV(),
+            loop.board().clockHz(),
+            0,
+            0,
+            loop.board().pins(),
+            Circuit.USUAL),
         loop.busDriver(),
         loop.buffer(),
         new Bring(0, 0, 0),

@@ -133,8 +133,10 @@ class PackageDrawingTest {
       for (PinUse pin : map.leads()) {
         String name = Pattern.quote(PackageDrawing.name(pin));
         String label = Pattern.quote(PackageDrawing.label(pin));
-        Pattern left = Pattern.compile("(?m)^ *" + label + " +" + name + " +" + pin.number() + " -");
-        Pattern right = Pattern.compile("(?m)\\|- " + pin.number() + " +" + name + " *" + label + "$");
+        Pattern left =
+            Pattern.compile("(?m)^ *" + label + " +" + name + " +" + pin.number() + " -");
+        Pattern right =
+            Pattern.compile("(?m)\\|- " + pin.number() + " +" + name + " *" + label + "$");
         long found = left.matcher(text).results().count() + right.matcher(text).results().count();
         assertEquals(
             BallGrid.of(map).isPresent() ? 0 : 1, found, map.part() + " " + map.pack() + pin);

@@ -27,7 +27,8 @@ record Symbol(String name, Optional<String> packageName, Map<String, Set<String>
   /** Names that differ in size or rim only are one package. */
   private static final Map<String, String> KINDS =
       Map.of(
-          "DIP", "PDIP", "UFBGA", "BGA", "MLF", "QFN", "VQFN", "QFN", "UQFN", "QFN", "WQFN", "QFN", "SO", "SOIC");
+          "DIP", "PDIP", "UFBGA", "BGA", "MLF", "QFN", "VQFN", "QFN", "UQFN", "QFN", "WQFN", "QFN",
+          "SO", "SOIC");
 
   /** All symbols of a library; one that extends another has the pins of the other. */
   static List<Symbol> all(String library) {
@@ -62,10 +63,7 @@ record Symbol(String name, Optional<String> packageName, Map<String, Set<String>
         .results()
         .filter(pin -> pin.group(2).matches("[A-Z]?\\d+"))
         .forEach(
-            pin ->
-                pins.put(
-                    pin.group(2),
-                    Set.of(pin.group(1).replace("_ADC", "/ADC").split("/"))));
+            pin -> pins.put(pin.group(2), Set.of(pin.group(1).replace("_ADC", "/ADC").split("/"))));
     return pins;
   }
 }

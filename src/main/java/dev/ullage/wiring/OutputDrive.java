@@ -1,0 +1,35 @@
+package dev.ullage.wiring;
+
+import dev.ullage.loop.Board.Role;
+
+/**
+ * How an output is driven.
+ *
+ * @param role lamp, sounder or relay
+ * @param ma what flows while it is on
+ * @param transistor whether a transistor must carry it
+ * @param baseOhm between the pin and that transistor's base, where there is one; else 0
+ */
+public record OutputDrive(Role role, double ma, boolean transistor, double baseOhm) {
+
+  // A base current of a twentieth drives any small transistor hard enough, and 0.7 V stand between
+  // base and emitter (common practice, no source).
+  private static final double FORCED_GAIN = 20;
+  private static final double BASE_V = 0.7;
+  private static final double LEAST_BASE_MA = 0.5;
+
+  static OutputDrive direct(Role role, double ma) {
+    return new OutputDrive(role, ma, false, 0);
+  }
+
+  static OutputDrive through(Role role, double ma, double supplyV) {
+    double baseMa = Math.max(LEAST_BASE_MA, ma / FORCED_GAIN);
+    double most = 1000 * (supplyV - BASE_V) / baseMa;
+    return new OutputDrive(role, ma, true, PreferredValues.atMost(most).orElse(most));
+  }
+
+  /** What the pin gives, in mA. */
+  public double pinMa(double supplyV) {
+    return transistor ? 1000 * (supplyV - BASE_V) / baseOhm : ma;
+  }
+}

@@ -1,0 +1,117 @@
+package dev.ullage.wiring;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import dev.ullage.loop.Board.Role;
+import org.junit.jupiter.api.Test;
+
+/** Resistors, transistors, supplies and batteries. */
+class CurrentsTest {
+  // thinkcalculator, "LED Series Resistor Calculator", example: 5 V, 2 V, 20 mA: 150 ohm (F-102).
+  @Test
+  void lampResistor_isThatOfTheExample() {
+    Resistor resistor = Resistor.inSeries(5, 2, 20);
+    assertEquals(150, resistor.exactOhm(), 1e-9);
+    assertEquals(150, resistor.ohm(), 1e-9);
+    assertEquals(20, resistor.ma(), 1e-9);
+    assertEquals(60, resistor.mw(), 1e-9);
+  }
+
+  // The same formula, and the next value of IEC 60063 (F-103).
+  @Test
+  void lampResistor_isRoundedUp() {
+    Resistor resistor = Resistor.inSeries(3.3, 2.0, 5);
+    assertEquals(260, resistor.exactOhm(), 1e-9);
+    assertEquals(270, resistor.ohm(), 1e-9);
+    assertEquals(4.81, resistor.ma(), 0.01);
+    assertThrows(IllegalArgumentException.class, () -> Resistor.inSeries(3, 3.2, 5));
+  }
+
+  @Test
+  void lamp_aboveTheSupply_isAFault() {
+    Wiring wiring = Boards.thermometer("attiny85", "supply_v: 3, lamp_v: 3.2");
+    assertTrue(wiring.currents().lamp().isEmpty());
+    assertTrue(Boards.says(wiring, Remark.Weight.FAULT, "the lamp needs 3.2 V"));
+    assertFalse(wiring.works());
+  }
+
+  // ATtiny261A/461A/861A 8197C, table 19-1: levels are given to 10 mA at 5 V and 5 mA at 3 V.
+  @Test
+  void outputs_thatTakeMoreThanAPinGives_getATransistor() {
+    Wiring little = Boards.thermometer("attiny85", "supply_v: 5, lamp_ma: 9");
+    assertFalse(little.currents().drives().get(0).transistor());
+    Wiring much = Boards.thermometer("attiny85", "supply_v: 5, lamp_ma: 25");
+    OutputDrive drive = much.currents().drives().get(0);
+    assertEquals(Role.LAMP, drive.role());
+    assertTrue(drive.transistor());
+    assertTrue(drive.pinMa(5) >= drive.ma() / 20, "the base gets a twentieth at least");
+    assertTrue(drive.pinMa(5) < 10, "and the pin bears that");
+  }
+
+  // USB 2.0 specification, section 7.2.1: one unit load is 100 mA (F-105).
+  @Test
+  void usbPort_givesOneUnitLoad() {
+    String relay =
+        """
+        loop: test
+        sensor: {address: 0x48}
+        alarm: {threshold: 30}
+        outputs: {relay: {}}
+        board: {supply_v: 5, supply: usb, relay_ma: %d}
+        """;
+    assertTrue(Boards.wiring("attiny85", relay.formatted(70)).works());
+    Wiring more = Boards.wiring("attiny85", relay.formatted(110));
+    assertTrue(Boards.says(more, Remark.Weight.FAULT, "usb gives 100 mA"));
+  }
+
+  // A CR2032 of a maker's summary: 3 mA for long, 15 mA for a moment (F-109).
+  @Test
+  void coinCell_givesLittle() {
+    Wiring lamp = Boards.thermometer("attiny85", "supply_v: 3, supply: coin_cell");
+    assertTrue(Boards.says(lamp, Remark.Weight.WARNING, "more than coin cell gives for long"));
+    Wiring bright = Boards.thermometer("attiny85", "supply_v: 3, supply: coin_cell, lamp_ma: 20");
+    assertTrue(Boards.says(bright, Remark.Weight.FAULT, "coin cell gives 15 mA for a moment"));
+  }
+
+  // 225 mAh at 15 uA: 15000 h, 625 days (F-107; GNU units says the same).
+  @Test
+  void battery_lastsItsChargeOverTheCurrent() {
+    Currents.Battery battery = new Currents.Battery(225, 0.015);
+    assertEquals(15_000, battery.hours(), 1e-6);
+    assertEquals("625 days", Figures.hours(battery.hours()));
+  }
+
+  @Test
+  void battery_lastsLongerAsleep() {
+    String loop =
+        """
+        loop: test
+        period_ms: 2000
+        sensor: {address: 0x48}
+        alarm: {threshold: 30}
+        extras: {sleep: %s}
+        board: {supply_v: 3, supply: battery, battery_mah: 1200, sensor_ma: 0.05}
+        """;
+    double awake = hours(loop.formatted("none"));
+    double idle = hours(loop.formatted("idle"));
+    double deep = hours(loop.formatted("deep"));
+    assertTrue(awake < idle && idle < deep, awake + " " + idle + " " + deep);
+  }
+
+  private static double hours(String loop) {
+    return Boards.wiring("attiny85", loop).currents().battery().orElseThrow().hours();
+  }
+
+  @Test
+  void takers_addUp() {
+    Currents currents = Boards.thermometer("atmega328p", "supply_v: 5").currents();
+    assertEquals(
+        currents.takers().stream().mapToDouble(Currents.Taker::alarmMa).sum(),
+        currents.alarmMa(),
+        1e-9);
+    assertTrue(currents.restMa() < currents.alarmMa());
+  }
+}
