@@ -1,5 +1,7 @@
 package dev.ullage.report;
 
+import static dev.ullage.report.Table.Column.left;
+
 import dev.ullage.wiring.PinMap;
 import dev.ullage.wiring.PinUse;
 import dev.ullage.wiring.PinUse.Kind;
@@ -18,11 +20,16 @@ public record PackageDrawing(PinMap map) {
     return PackagePicture.of(map);
   }
 
-  /** The part and its package. */
-  String title() {
-    return title(map);
+  /** The pins with all that is known of them, by number. */
+  Table table() {
+    return new Table(
+        List.of(left("number"), left("pin"), left("use"), left("leads to")),
+        map.pins().stream()
+            .map(pin -> List.of(pin.number(), pin.name(), pin.label(), pin.words()))
+            .toList());
   }
 
+  /** The part and its package. */
   static String title(PinMap map) {
     return map.part() + " in " + map.pack();
   }

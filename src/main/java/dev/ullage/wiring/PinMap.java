@@ -20,7 +20,7 @@ import java.util.regex.Pattern;
  */
 public record PinMap(String part, String pack, List<PinUse> pins, List<Role> missing) {
   /** Packages without leads have a pad below. */
-  private static final Pattern WITH_PAD = Pattern.compile("\\w*(QFN|DFN|MLF|SON)-\\d+");
+  private static final Pattern WITH_PAD = Pattern.compile("\\w*(QFN|DFN|MLF)-\\d+");
 
   private static final String PAD = "pad";
 

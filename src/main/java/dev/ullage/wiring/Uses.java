@@ -74,7 +74,7 @@ final class Uses {
       return terminals.reset(number, pin.name());
     }
     if (pin.roles().contains("debug")) {
-      return plain(number, pin.name(), Kind.KEPT, "debug", "nothing: left to the debugger");
+      return terminals.debug(number, pin.name());
     }
     if (pin.roles().stream().anyMatch(Uses::isClock) && isClockOutside(firmware)) {
       boolean in = pin.roles().contains(CLOCK_IN);

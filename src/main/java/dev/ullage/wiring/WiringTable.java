@@ -6,6 +6,7 @@ import dev.ullage.target.Pin;
 import dev.ullage.wiring.PinUse.Kind;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,7 +18,7 @@ import java.util.stream.Collectors;
  *
  * @param packages a column of pin numbers for each pinout, with the names of the packages that have
  *     it; none where no package is known
- * @param free names of pins that are left for other things
+ * @param free names of pins that are left for other things, by port and bit
  * @param padded packages with a pad below, which goes to ground
  */
 public record WiringTable(
@@ -80,6 +81,7 @@ public record WiringTable(
       maps.stream()
           .flatMap(map -> map.leads().stream())
           .filter(pin -> pin.kind() == kind)
+          .sorted(Comparator.comparing(pin -> !Terminals.isMainSupply(pin)))
           .forEach(pin -> uses.putIfAbsent(pin.name(), pin));
     }
     return uses;
@@ -99,6 +101,18 @@ public record WiringTable(
   }
 
   private static List<String> free(Collection<PinUse> uses) {
-    return uses.stream().filter(use -> use.kind() == Kind.FREE).map(PinUse::name).toList();
+    return uses.stream()
+        .filter(use -> use.kind() == Kind.FREE)
+        .map(PinUse::name)
+        .sorted(Comparator.comparing(WiringTable::port).thenComparing(WiringTable::bit))
+        .toList();
+  }
+
+  private static String port(String pin) {
+    return pin.replaceAll("\\d+$", "");
+  }
+
+  private static int bit(String pin) {
+    return Integer.parseInt('0' + pin.substring(port(pin).length()));
   }
 }

@@ -33,6 +33,7 @@ class FamilyReaderTest {
         "kind: usi            | kind: uzi            | two_wire.kind | uzi",
         "prescaler: true      | prescaler: yes       | clocks.all.prescaler | yes",
         "clock: all, packages: PDIP-8 SOIC-8 TSSOP-8 | clock: any, packages: PDIP-8 | targets.attiny45.clock | any",
+        "SOIC-8: PB5 PB3      | SOIC-8: PB5 A2=PB3   | packages.SOIC-8 | PB5 A2=PB3 PB4 GND PB0 PB1 PB2 VCC",
         "packages: PDIP-8 SOIC-8 TSSOP-8 | packages: PDIP-9 SOIC-8 | targets.attiny45.packages | PDIP-9 SOIC-8 QFN-20",
         "at: PB0, register: TCCR0A | at: af=1, register: TCCR0A | timers[0].toggle.at | af=1",
         "setting: avr-watchdog| setting: avr-watchdgo | watchdog.setting | avr-watchdgo",
@@ -59,6 +60,15 @@ class FamilyReaderTest {
     if (!found.equals("missing") && !key.equals("pins")) {
       assertEquals(line, thrown.findings().get(0).line(), thrown.getMessage());
     }
+  }
+
+  @Test
+  void balls_areReadWithTheirPins() throws IOException {
+    String grid = Files.readString(FILE).replace("SOIC-8: PB5 PB3 PB4 GND", "SOIC-8: B1=PB5 B10=-");
+    grid = grid.replaceAll("(SOIC-8: B1=PB5 B10=-).*", "$1");
+    Package sold = read(grid).get(0).packages().get(1);
+    assertEquals(new Package("SOIC-8", List.of("PB5", "-"), List.of("B1", "B10")), sold);
+    assertEquals(List.of("B10", "2"), List.of(sold.number(1), new Package("", sold.pins()).number(1)));
   }
 
   @Test
