@@ -3,6 +3,7 @@ package dev.ullage.report;
 import dev.ullage.wiring.PinMap;
 import dev.ullage.wiring.PinUse;
 import dev.ullage.wiring.PinUse.Kind;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -27,7 +28,7 @@ final class PackagePicture {
 
   private static final int ROWS_BODY = 170;
   private static final int BALL = 11;
-  private static final int LEAST_WIDTH = 400;
+  private static final int LEAST_WIDTH = 360;
 
   /** Colours that people with any kind of colour vision tell apart: Okabe and Ito, 2008. */
   private static final Map<Kind, String> COLORS =
@@ -98,19 +99,10 @@ final class PackagePicture {
 
   /** Begins a picture whose drawing is this wide and ends at this height. */
   private Svg svg(int drawn, int bottom) {
-    width = Math.max(drawn + 2 * EDGE, LEAST_WIDTH);
-    List<Kind> kinds = kinds();
-    int lines = 1;
-    int x = EDGE;
-    for (Kind kind : kinds) {
-      if (x + meaning(kind) > width - EDGE) {
-        x = EDGE;
-        lines++;
-      }
-      x += meaning(kind);
-    }
-    int height = bottom + LINE * (lines + (named() ? 1 : 0)) + EDGE;
     String title = PackageDrawing.title(map) + ", seen from above";
+    int inner = Math.max(LEAST_WIDTH, Math.max(drawn, LETTER * title.length()));
+    width = inner + 2 * EDGE;
+    int height = bottom + LINE * (meanings().size() + (named() ? 1 : 0)) + EDGE;
     Svg svg = new Svg(width, height, title, description(), RULES);
     svg.text(EDGE, EDGE + 12.0, "start", title);
     return svg;
@@ -270,10 +262,21 @@ final class PackagePicture {
     svg.close();
   }
 
-  private List<Kind> kinds() {
-    return Stream.of(Kind.values())
-        .filter(kind -> map.pins().stream().anyMatch(pin -> pin.kind() == kind))
-        .toList();
+  /** The colours that there are, in lines that fit. */
+  private List<List<Kind>> meanings() {
+    List<List<Kind>> lines = new ArrayList<>();
+    int left = 0;
+    for (Kind kind : Kind.values()) {
+      if (map.pins().stream().anyMatch(pin -> pin.kind() == kind)) {
+        if (lines.isEmpty() || left < meaning(kind)) {
+          lines.add(new ArrayList<>());
+          left = width - 2 * EDGE;
+        }
+        lines.get(lines.size() - 1).add(kind);
+        left -= meaning(kind);
+      }
+    }
+    return lines;
   }
 
   private boolean named() {
@@ -287,16 +290,15 @@ final class PackagePicture {
 
   /** What the colours mean, and the star. */
   private void notes(Svg svg, int bottom) {
-    int x = EDGE;
-    int y = bottom + LINE;
-    for (Kind kind : kinds()) {
-      if (x + meaning(kind) > width - EDGE) {
-        x = EDGE;
-        y += LINE;
+    int y = bottom;
+    for (List<Kind> line : meanings()) {
+      int x = EDGE;
+      y += LINE;
+      for (Kind kind : line) {
+        shape(svg, kind, "rect", "x", x, "y", y - 10, "width", 10, "height", 10);
+        svg.text(x + SAMPLE, y, "start", MEANINGS.get(kind));
+        x += meaning(kind);
       }
-      shape(svg, kind, "rect", "x", x, "y", y - 10, "width", 10, "height", 10);
-      svg.text(x + SAMPLE, y, "start", MEANINGS.get(kind));
-      x += meaning(kind);
     }
     if (named()) {
       svg.text(EDGE, y + LINE, "start", "* named in the loop file");

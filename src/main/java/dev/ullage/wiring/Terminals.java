@@ -36,8 +36,18 @@ final class Terminals {
       return supply(number, name, supplyWords() + CAPACITOR);
     }
     return switch (name) {
-      case "AVCC", "AVDD", "ADC_AVDD", "VDDA", "VDDANA", "VDDIO2", "VIO", "UVCC", "USB_VDD",
-              "VREG_IN", "VREFP", "VREF+" ->
+      case "AVCC",
+              "AVDD",
+              "ADC_AVDD",
+              "VDDA",
+              "VDDANA",
+              "VDDIO2",
+              "VIO",
+              "UVCC",
+              "USB_VDD",
+              "VREG_IN",
+              "VREFP",
+              "VREF+" ->
           supply(number, name, "the same supply" + CAPACITOR);
       case "VLCD" -> supply(number, name, "the same supply: there is no display");
       case "VBAT" ->

@@ -40,14 +40,14 @@ class PackageDrawingTest {
   void twoRows_areDrawnAsInTheDataSheet() {
     assertEquals(
         """
-                            +---------+
-            (reset)  PB5 1 -|o        |- 8 VCC  supply
-               lamp  PB3 2 -|         |- 7 PB2  bus clock
-               knob  PB4 3 -|         |- 6 PB1  bus data
-             ground  GND 4 -|         |- 5 PB0  sounder*
-                            +---------+
-            In brackets: left alone, but not free. With a star: named in the loop file.
-            """,
+                        +---------+
+        (reset)  PB5 1 -|o        |- 8 VCC  supply
+           lamp  PB3 2 -|         |- 7 PB2  bus clock
+           knob  PB4 3 -|         |- 6 PB1  bus data
+         ground  GND 4 -|         |- 5 PB0  sounder*
+                        +---------+
+        In brackets: left alone, but not free. With a star: named in the loop file.
+        """,
         text(
             Wirings.of(
                 "attiny85",
@@ -61,26 +61,26 @@ class PackageDrawingTest {
   void fourSides_leadToWordsAtTheLeft() {
     assertEquals(
         """
-                      NC 16 ---------------+
-                      NC 17 ------------+  |
-                      NC 18 ---------+  |  |
-                      NC 19 ------+  |  |  |
-                      NC 20 ---+  |  |  |  |
-                             +-+--+--+--+--+-+
-            (reset)  PB5  1 -|o              |- 15 VCC  supply
-                     PB3  2 -|   ATtiny85    |- 14 PB2  bus clock
-                      NC  3 -|    QFN-20     |- 13 NC
-                      NC  4 -|               |- 12 PB1  bus data
-                     PB4  5 -|               |- 11 PB0  lamp
-                             +-+--+--+--+--+-+
-                      NC  6 ---+  |  |  |  |
-                      NC  7 ------+  |  |  |
-             ground  GND  8 ---------+  |  |
-                      NC  9 ------------+  |
-                      NC 10 ---------------+
-            The pad below goes to ground.
-            In brackets: left alone, but not free. Without a word: free. NC: not connected.
-            """,
+                  NC 16 ---------------+
+                  NC 17 ------------+  |
+                  NC 18 ---------+  |  |
+                  NC 19 ------+  |  |  |
+                  NC 20 ---+  |  |  |  |
+                         +-+--+--+--+--+-+
+        (reset)  PB5  1 -|o              |- 15 VCC  supply
+                 PB3  2 -|   ATtiny85    |- 14 PB2  bus clock
+                  NC  3 -|    QFN-20     |- 13 NC
+                  NC  4 -|               |- 12 PB1  bus data
+                 PB4  5 -|               |- 11 PB0  lamp
+                         +-+--+--+--+--+-+
+                  NC  6 ---+  |  |  |  |
+                  NC  7 ------+  |  |  |
+         ground  GND  8 ---------+  |  |
+                  NC  9 ------------+  |
+                  NC 10 ---------------+
+        The pad below goes to ground.
+        In brackets: left alone, but not free. Without a word: free. NC: not connected.
+        """,
         text(Wirings.of("attiny85", ""), "QFN-20"));
   }
 
@@ -96,18 +96,18 @@ class PackageDrawingTest {
   void balls_standInTheirGrid() {
     assertEquals(
         """
-                1           2           3           4
-            A               PA5         PA6         PB2
-                                                    bus data*
-            B   PA4         PA7         PB1         PB3
-                                                    (reset)
-            C   PA3         PA2         PA1         PB0
-                            bus clock*
-            D   PA0         GND         GND         VCC
-                lamp        ground      ground      supply
-            In brackets: left alone, but not free. With a star: named in the loop file.
-            Without a word: free.
-            """,
+            1           2           3           4
+        A               PA5         PA6         PB2
+                                                bus data*
+        B   PA4         PA7         PB1         PB3
+                                                (reset)
+        C   PA3         PA2         PA1         PB0
+                        bus clock*
+        D   PA0         GND         GND         VCC
+            lamp        ground      ground      supply
+        In brackets: left alone, but not free. With a star: named in the loop file.
+        Without a word: free.
+        """,
         text(Wirings.of("attiny84a", "board: {pins: {sda: PB2, scl: PA2}}\n"), "BGA-15"));
   }
 
@@ -232,7 +232,8 @@ class PackageDrawingTest {
     Element title = elements(picture, "title").get(0);
     assertEquals("ATtiny85 in SOIC-8, seen from above", title.getTextContent());
     assertEquals(
-        "1 PB5: reset; 4 GND: ground; 5 PB0: lamp; 6 PB1: bus data; 7 PB2: bus clock; 8 VCC: supply",
+        "1 PB5: reset; 4 GND: ground; 5 PB0: lamp; 6 PB1: bus data; 7 PB2: bus clock; 8 VCC:"
+            + " supply",
         elements(picture, "desc").get(0).getTextContent());
   }
 

@@ -28,16 +28,22 @@ class FamilyReaderTest {
         "port: avr            | porte: avr           | port        | missing",
         "port: avr            | port: avr{nl}colour: red | colour   | unknown",
         "flash: 8192          | flash: many          | targets.attiny85.flash | many",
-        "flash: 8192          | flash: {size: 8192}  | targets.attiny85.flash | a mapping of keys to values",
-        "core: avr25, stack_pointer_bits: 16, flash: 8192 | stack_pointer_bits: 16, flash: 8192 | targets.attiny85.core | missing",
+        "flash: 8192          | flash: {size: 8192}  | targets.attiny85.flash | a mapping of keys"
+            + " to values",
+        "core: avr25, stack_pointer_bits: 16, flash: 8192 | stack_pointer_bits: 16, flash: 8192 |"
+            + " targets.attiny85.core | missing",
         "kind: usi            | kind: uzi            | two_wire.kind | uzi",
         "prescaler: true      | prescaler: yes       | clocks.all.prescaler | yes",
-        "clock: all, packages: PDIP-8 SOIC-8 TSSOP-8 | clock: any, packages: PDIP-8 | targets.attiny45.clock | any",
-        "SOIC-8: PB5 PB3      | SOIC-8: PB5 A2=PB3   | packages.SOIC-8 | PB5 A2=PB3 PB4 GND PB0 PB1 PB2 VCC",
-        "packages: PDIP-8 SOIC-8 TSSOP-8 | packages: PDIP-9 SOIC-8 | targets.attiny45.packages | PDIP-9 SOIC-8 QFN-20",
+        "clock: all, packages: PDIP-8 SOIC-8 TSSOP-8 | clock: any, packages: PDIP-8 |"
+            + " targets.attiny45.clock | any",
+        "SOIC-8: PB5 PB3      | SOIC-8: PB5 A2=PB3   | packages.SOIC-8 | PB5 A2=PB3 PB4 GND PB0 PB1"
+            + " PB2 VCC",
+        "packages: PDIP-8 SOIC-8 TSSOP-8 | packages: PDIP-9 SOIC-8 | targets.attiny45.packages |"
+            + " PDIP-9 SOIC-8 QFN-20",
         "at: PB0, register: TCCR0A | at: af=1, register: TCCR0A | timers[0].toggle.at | af=1",
         "setting: avr-watchdog| setting: avr-watchdgo | watchdog.setting | avr-watchdgo",
-        "clock_select: CS0 1 8| clock_select: CS0 one| timers[0].clock_select | CS0 one 64 256 1024",
+        "clock_select: CS0 1 8| clock_select: CS0 one| timers[0].clock_select | CS0 one 64 256"
+            + " 1024",
         "- PB1                | - PX9                | pins        | PX9",
         "- PB2 channel=1 scl  | - PB2 channel=1 slc  | pins        | PB2 channel=1 slc",
         "- PB2 channel=1 scl  | - PB1                | pins        | PB1 twice",
@@ -68,7 +74,8 @@ class FamilyReaderTest {
     grid = grid.replaceAll("(SOIC-8: B1=PB5 B10=-).*", "$1");
     Package sold = read(grid).get(0).packages().get(1);
     assertEquals(new Package("SOIC-8", List.of("PB5", "-"), List.of("B1", "B10")), sold);
-    assertEquals(List.of("B10", "2"), List.of(sold.number(1), new Package("", sold.pins()).number(1)));
+    assertEquals(
+        List.of("B10", "2"), List.of(sold.number(1), new Package("", sold.pins()).number(1)));
   }
 
   @Test
