@@ -54,21 +54,5 @@ void pace_begin(void)
 ${indent}++pace_seen;
 </#if>
 </#macro>
-<#macro wait indent>
-<#if t.sleep == "idle">
-<#-- An interrupt that is pending ends the sleep, masked or not. -->
-${indent}/* No tick falls between looking and sleeping: a masked interrupt wakes the core too. */
-${indent}for (;;) {
-${indent}    __asm__ volatile("cpsid i" : : : "memory");
-${indent}    if (<@due/>) {
-${indent}        break;
-${indent}    }
-${indent}    __asm__ volatile("wfi\n\tcpsie i" : : : "memory");
-${indent}}
-${indent}__asm__ volatile("cpsie i" : : : "memory");
-<#else>
-${indent}while (<@pending/>) {
-${indent}}
-</#if>
-</#macro>
+<#include "/thumb/port/wait.ftl">
 <#include "/numbered/port/pace_steps.ftl">

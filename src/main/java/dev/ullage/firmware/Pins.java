@@ -57,18 +57,27 @@ final class Pins {
                         .findFirst()
                         .orElseThrow(() -> new Lacking("pin", "no pin of the package has " + why)));
     for (int i = 0; i < roles.size(); i++) {
-      dictate(roles.get(i), route.pins().get(i), why);
+      String pin = route.pins().get(i);
+      if (pin.equals(Route.ANY)) {
+        choose(roles.get(i), "a plain pin", any -> true);
+      } else {
+        dictate(roles.get(i), pin, why);
+      }
     }
     return route;
   }
 
   private boolean isThere(Route route) {
     return route.pins().stream()
-        .allMatch(name -> all.stream().anyMatch(p -> p.name().equals(name)));
+        .allMatch(
+            name -> name.equals(Route.ANY) || all.stream().anyMatch(p -> p.name().equals(name)));
   }
 
   private boolean isOpen(List<Role> roles, Route route) {
     for (int i = 0; i < roles.size(); i++) {
+      if (route.pins().get(i).equals(Route.ANY)) {
+        continue;
+      }
       Pin pin = pin(route.pins().get(i));
       String own = named.get(roles.get(i));
       if (own == null ? !isFree(pin) : !own.equals(pin.name()) || taken(pin)) {

@@ -11,8 +11,8 @@ import java.util.regex.Pattern;
 
 /** Reads pins. They are written as words: {@code PB3 channel=3 crystal clock-in}. */
 final class PinReader {
-  /** {@code PB3}, {@code PA13}, {@code PIO0_14}, {@code GPIO7}. */
-  private static final Pattern NAME = Pattern.compile("[A-Z]+?([A-Z]|[0-9](?=_))?_?([0-9]+)");
+  /** {@code PB3}, {@code PA13}, {@code PIO0_14}, {@code P0.07}, {@code GPIO7}. */
+  private static final Pattern NAME = Pattern.compile("[A-Z]+?([A-Z]|[0-9](?=[_.]))?[_.]?([0-9]+)");
 
   private static final Set<String> ROLES =
       Set.of("sda", "scl", "transmit", "crystal", "clock-in", "debug", "reset");

@@ -1,0 +1,67 @@
+<#include "/portable/head.ftl">
+<@head about="Moves pins."/>
+#include "pins.h"
+
+#include "registers.h"
+
+#define PIN_BIT(pin) (1u << ((pin) & 31u))
+
+void pin_mode(uint8_t pin, uint8_t mode)
+{
+    uint32_t config = 0;
+
+    if (mode == PIN_INPUT_UP) {
+        config = GPIO_PIN_CNF_PULL_UP;
+    }
+    if (mode == PIN_OUTPUT) {
+        config = GPIO_PIN_CNF_OUTPUT | GPIO_PIN_CNF_DISCONNECTED;
+    }
+    if (mode == PIN_ANALOG) {
+        config = GPIO_PIN_CNF_DISCONNECTED;
+    }
+    GPIO_PIN_CNF(pin) = config;
+}
+
+/* A peripheral names its pins itself. They are set up as it wants them, and idle high. */
+void pin_function(uint8_t pin, uint8_t function)
+{
+    (void)function;
+    pin_write(pin, true);
+    pin_mode(pin, PIN_OUTPUT);
+}
+
+void pin_function_open(uint8_t pin, uint8_t function)
+{
+    (void)function;
+    pin_release(pin);
+}
+
+void pin_write(uint8_t pin, bool high)
+{
+    if (high) {
+        GPIO_OUTSET = PIN_BIT(pin);
+    } else {
+        GPIO_OUTCLR = PIN_BIT(pin);
+    }
+}
+
+void pin_toggle(uint8_t pin)
+{
+    GPIO_OUT ^= PIN_BIT(pin);
+}
+
+bool pin_read(uint8_t pin)
+{
+    return (GPIO_IN & PIN_BIT(pin)) != 0;
+}
+
+void pin_low(uint8_t pin)
+{
+    GPIO_OUTCLR = PIN_BIT(pin);
+    GPIO_PIN_CNF(pin) = GPIO_PIN_CNF_OPEN | GPIO_PIN_CNF_OUTPUT;
+}
+
+void pin_release(uint8_t pin)
+{
+    GPIO_PIN_CNF(pin) = GPIO_PIN_CNF_OPEN;
+}
