@@ -83,6 +83,10 @@ uint8_t bus_get(uint8_t acknowledge)
 
 void bus_stop(void)
 {
+    if (TWI_ENABLE == 0) {
+        /* It has been let go already, after a fault. */
+        return;
+    }
     if (bus_held) {
         /* A wrong check byte within a frame, and the sensor sends on: refuse one more. */
         bus_held = false;

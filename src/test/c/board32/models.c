@@ -12,6 +12,8 @@ const struct model *const models[] = {
     &i2c_timingr_model, &i2c_ccr_model,   &timer_model,     &usart_isr_model, &usart_sr_model,
     &iwdg_model,        &adc_isr_model,   &adc_sr_model,    &flash_f_model,
     &rcc_g_model,       &rcc_l_model,     &flash_g_model,   &flash_l_model,
+    &nrf_clock_model,   &nrf_ppi_model,   &nrf_gpio_model,  &nrf_gpiote_model, &nrf_timer_model,
+    &nrf_wdt_model,     &nrf_uart_model,  &nrf_adc_model,   &nrf_nvmc_model, &nrf_twi_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 

@@ -148,7 +148,7 @@ final class Planner {
   }
 
   private static boolean leads(Timer.Toggle toggle, String pin) {
-    return toggle.routes().stream().anyMatch(route -> route.reaches(pin));
+    return toggle.routes().stream().anyMatch(route -> route.leadsTo(pin));
   }
 
   private void assign(Pins pins, BusPlan bus, Optional<Timer> toneTimer) {

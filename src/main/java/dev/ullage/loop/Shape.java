@@ -89,6 +89,9 @@ sealed interface Shape {
   record PinName() implements Shape {
     static final int MAX_CHARACTERS = 8;
 
+    /** {@code PB0}, {@code P0.13}, {@code PIO0_14}. */
+    static final String PATTERN = "[A-Z][A-Z0-9]*([._][0-9]+)?";
+
     @Override
     public String expected() {
       return "a pin's name as the data sheet has it, such as PB0";

@@ -10,12 +10,11 @@ import java.util.Map;
  * Pins that a peripheral's signals can be led to.
  *
  * @param pins by their data-sheet names, in the order of the signals: {@code sda scl} of a bus;
- *     {@link #ANY} where each pin can have the signal
+ *     {@link #ANY} where every pin of the package will do
  * @param words what the pins or the peripheral must be told for it: {@code af=1}
  */
 public record Route(List<String> pins, Map<String, String> words) {
-
-  /** Stands for whichever pin is left. */
+  /** Stands for every pin, where a switch matrix leads a signal to any. */
   public static final String ANY = "any";
 
   public Route {
@@ -23,15 +22,12 @@ public record Route(List<String> pins, Map<String, String> words) {
     words = Collections.unmodifiableMap(new LinkedHashMap<>(words));
   }
 
-  /** Whether one of the signals can be on this pin. */
-  public boolean reaches(String pin) {
+  /** Whether a signal can be led to this pin. */
+  public boolean leadsTo(String pin) {
     return pins.contains(pin) || pins.contains(ANY);
   }
 
-  /**
-   * Routes as they are written: {@code PB7 PB6 af=1 | PB9 PB8 af=1}, the preferred first; or {@code
-   * any any}.
-   */
+  /** Routes as they are written: {@code PB7 PB6 af=1 | PB9 PB8 af=1}, the preferred first. */
   static List<Route> parse(String text) {
     List<Route> routes = new ArrayList<>();
     for (String one : text.split(" \\| ")) {

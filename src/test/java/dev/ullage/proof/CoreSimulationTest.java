@@ -29,7 +29,7 @@ import org.junit.jupiter.api.io.TempDir;
 class CoreSimulationTest {
   private static final List<String> SAMPLES =
       List.of("bee-hive", "bilge", "cold-store", "compost-heap", "grain-dryer");
-  private static final List<String> PARTS = List.of("stm32f030f4", "ch32v003f4p6");
+  private static final List<String> PARTS = List.of("stm32f030f4", "ch32v003f4p6", "nrf51822_xxaa");
   private static final List<String> DRIVERS = List.of("bitbang", "polled", "buffered");
   private static final int READINGS = 90;
   private static final double PERIOD_PART = 0.005;
@@ -76,13 +76,18 @@ class CoreSimulationTest {
               BoardCase.of(
                   sample,
                   "a random course",
-                  BoardCase.sample(sample, driver),
+                  atItsClock(part, BoardCase.sample(sample, driver)),
                   part,
                   loop -> COURSES.computeIfAbsent(sample, n -> RandomCourse.of(loop, READINGS))));
         }
       }
     }
     return run.tests(cases, CoreSimulationTest::doesItsJob);
+  }
+
+  /** A part of which the port has one clock only, where a sample wants another. */
+  private static String atItsClock(String part, String text) {
+    return part.startsWith("nrf51") ? text.replace("clock_hz: 8000000", "clock_hz: 16000000") : text;
   }
 
   private static void doesItsJob(BoardCase each, Seen seen) {

@@ -82,6 +82,32 @@ class SymbolPinsTest {
     assertTrue(compared.size() >= 11, compared.toString());
   }
 
+  /** One symbol, `nRF51x22-QFxx`, stands for several parts, and its pins have one digit up to 9. */
+  @Test
+  void pinNumbersOfNrf51_areThoseOfTheirSymbol() throws IOException {
+    Tool.requireFile(SYMBOLS, "kicad-symbols");
+    Symbol drawn =
+        Symbol.all(Files.readString(SYMBOLS.resolve("MCU_Nordic.kicad_sym"))).stream()
+            .filter(symbol -> symbol.name().equals("nRF51x22-QFxx"))
+            .findFirst()
+            .orElseThrow();
+    Map<String, Set<String>> pins = new HashMap<>();
+    drawn
+        .pins()
+        .forEach((number, names) -> pins.put(number, Set.of(twoDigits(String.join("/", names)))));
+    Symbol symbol = new Symbol(drawn.name(), drawn.packageName(), pins);
+    List<Target> parts =
+        TARGETS.stream().filter(target -> target.title().matches("nRF51[48]22_.*")).toList();
+    assertEquals(6, parts.size());
+    for (Target part : parts) {
+      assertEquals(List.of(), differences(part, drawingOf(part, symbol).orElseThrow(), symbol));
+    }
+  }
+
+  private static String twoDigits(String name) {
+    return name.replaceFirst("^P0\\.(\\d)$", "P0.0$1");
+  }
+
   /** A wrong number is found: two pins of a right drawing change places. */
   @Test
   void exchangedPins_areFound() {
