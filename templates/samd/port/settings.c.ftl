@@ -1,0 +1,55 @@
+<#include "/portable/head.ftl">
+<@head about="Keeps the threshold in the last row of the flash, with a check byte."/>
+#include "../src/settings.h"
+
+#include "registers.h"
+
+<#assign bytes = (t.sum?ends_with("32"))?then(4, 2)>
+#define SETTINGS_SEED 0xA5u
+
+sum_t settings_trip;
+
+/* The value, then the check byte. */
+__attribute__((section(".settings"))) static const volatile uint32_t settings_page[2];
+
+static uint8_t check_of(uint32_t value)
+{
+    return (uint8_t)(SETTINGS_SEED ^ value ^ (value >> 8)<#if bytes == 4> ^ (value >> 16) ^ (value >> 24)</#if>);
+}
+
+void settings_load(void)
+{
+    uint32_t kept = settings_page[0];
+
+    if (check_of(kept) != settings_page[1]) {
+        kept = (uint32_t)fixed_sum(ALARM_TRIP);
+    }
+    settings_trip = (sum_t)kept;
+}
+
+/* An erasure takes 6 ms. */
+static void command(uint32_t what)
+{
+    uint32_t patience = fixed_u32(BUS_PATIENCE);
+
+    NVMCTRL_CTRLA = (uint16_t)(NVMCTRL_CTRLA_KEY | what);
+    while ((NVMCTRL_INTFLAG & NVMCTRL_INTFLAG_READY) == 0 && --patience != 0) {
+    }
+}
+
+void settings_keep(sum_t trip)
+{
+    volatile uint32_t *write = (volatile uint32_t *)settings_page;
+    uint32_t value = (uint${8 * bytes}_t)trip;
+
+    settings_trip = trip;
+    /* Written by command only, and not when the last word of a page is. */
+    NVMCTRL_CTRLB |= NVMCTRL_CTRLB_MANW;
+    /* In words of 16 bits. */
+    NVMCTRL_ADDR = (uint32_t)settings_page / 2u;
+    command(NVMCTRL_CTRLA_ER);
+    command(NVMCTRL_CTRLA_PBC);
+    write[0] = value;
+    write[1] = check_of(value);
+    command(NVMCTRL_CTRLA_WP);
+}
