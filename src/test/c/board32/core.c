@@ -178,7 +178,7 @@ static void on_interrupt(uc_engine *engine, uint32_t number, void *unused)
 static uint64_t device_read(uc_engine *engine, uint64_t offset, unsigned size, void *page)
 {
     uint32_t address = (uint32_t)((uintptr_t)page + offset);
-    uint32_t value = machine_read(address & ~3u) >> 8 * (address & 3);
+    uint32_t value = machine_read(address, size);
 
     (void)engine;
     return size == 4 ? value : value & ((1u << 8 * size) - 1);
@@ -190,9 +190,8 @@ static void device_write(uc_engine *engine, uint64_t offset, unsigned size, uint
     uint32_t address = (uint32_t)((uintptr_t)page + offset);
 
     (void)engine;
-    (void)size;
     waiting_effect();
-    machine_write(address & ~3u, (uint32_t)value << 8 * (address & 3));
+    machine_write(address, (uint32_t)value, size);
 }
 
 static void memory_write(uc_engine *engine, uc_mem_type type, uint64_t address, int size, int64_t value,

@@ -17,13 +17,18 @@ void flash_written(uint32_t address, uint32_t value, unsigned bytes)
 {
     struct device *device = machine_device("flash");
     const uint8_t *old = core_memory(address, bytes);
+    bool buffers = device->model->buffers != NULL;
     bool taken = device->model->takes != NULL && device->model->takes(device, address, bytes, old);
+
+    if (buffers) {
+        device->model->buffers(device, address, bytes, value);
+    }
 
     mend.waits = true;
     mend.address = address;
     mend.count = bytes;
     memcpy(mend.bytes, taken ? (const uint8_t *)&value : old, bytes);
-    if (!taken) {
+    if (!taken && !buffers) {
         machine_complain("flash is written as it cannot be", address);
     }
 }

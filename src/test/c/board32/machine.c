@@ -220,23 +220,29 @@ static struct device *clocked(uint32_t address)
     return device;
 }
 
-uint32_t machine_read(uint32_t address)
+/* Most registers are words, and part of one is read as part of the word. */
+uint32_t machine_read(uint32_t address, unsigned bytes)
 {
     struct device *device = clocked(address);
 
+    due_at = 0;
+    if (device != NULL && device->model->read_bytes != NULL) {
+        return device->model->read_bytes(device, address - device->base, bytes);
+    }
     if (device == NULL || device->model->read == NULL) {
         return 0;
     }
-    due_at = 0;
-    return device->model->read(device, address - device->base);
+    return device->model->read(device, (address & ~3u) - device->base) >> 8 * (address & 3);
 }
 
-void machine_write(uint32_t address, uint32_t value)
+void machine_write(uint32_t address, uint32_t value, unsigned bytes)
 {
     struct device *device = clocked(address);
 
-    if (device != NULL && device->model->write != NULL) {
-        device->model->write(device, address - device->base, value);
+    if (device != NULL && device->model->write_bytes != NULL) {
+        device->model->write_bytes(device, address - device->base, value, bytes);
+    } else if (device != NULL && device->model->write != NULL) {
+        device->model->write(device, (address & ~3u) - device->base, value << 8 * (address & 3));
     }
     due_at = 0;
     changed = true;

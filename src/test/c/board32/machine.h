@@ -30,6 +30,9 @@ struct model {
     void (*reset)(struct device *);
     uint32_t (*read)(struct device *, uint32_t offset);
     void (*write)(struct device *, uint32_t offset, uint32_t value);
+    /* The same where registers are narrower than a word: so many bytes, at any offset. */
+    uint32_t (*read_bytes)(struct device *, uint32_t offset, unsigned bytes);
+    void (*write_bytes)(struct device *, uint32_t offset, uint32_t value, unsigned bytes);
     /* The cycle in which it will do something by itself, and what it does then. */
     uint64_t (*due)(const struct device *);
     void (*step)(struct device *);
@@ -42,6 +45,8 @@ struct model {
     void (*feed)(struct device *, unsigned bit, bool high);
     /* Of flash: whether a store to it, of so many bytes over these, is taken. */
     bool (*takes)(struct device *, uint32_t address, unsigned bytes, const uint8_t *old);
+    /* Of flash behind a buffer: keeps what is stored to it until it is told more. */
+    void (*buffers)(struct device *, uint32_t address, unsigned bytes, uint32_t value);
 };
 
 #define INTERRUPTS_MOST 4
@@ -76,8 +81,8 @@ struct device *machine_nth(unsigned n);
 /* What devices ask for, by number of the interrupt. */
 bool machine_asks(int interrupt);
 
-uint32_t machine_read(uint32_t address);
-void machine_write(uint32_t address, uint32_t value);
+uint32_t machine_read(uint32_t address, unsigned bytes);
+void machine_write(uint32_t address, uint32_t value, unsigned bytes);
 
 /* Time. */
 uint64_t machine_cycle(void);

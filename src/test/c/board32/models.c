@@ -14,6 +14,9 @@ const struct model *const models[] = {
     &rcc_g_model,       &rcc_l_model,     &flash_g_model,   &flash_l_model,
     &nrf_clock_model,   &nrf_ppi_model,   &nrf_gpio_model,  &nrf_gpiote_model, &nrf_timer_model,
     &nrf_wdt_model,     &nrf_uart_model,  &nrf_adc_model,   &nrf_nvmc_model, &nrf_twi_model,
+    &pm_model,          &gclk_model,      &sysctrl_model,   &calibration_model,
+    &port_samd_model,   &nvmctrl_model,   &wdt_samd_model,  &adc_samd_model,
+    &tc_samd_model,     &sercom_i2c_model, &sercom_usart_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 

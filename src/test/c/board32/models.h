@@ -19,6 +19,9 @@ extern const struct model rcc_f_model, rcc_g_model, rcc_l_model, flash_g_model, 
 extern const struct model memory_model, gpio_moder_model, gpio_crl_model;
 extern const struct model i2c_timingr_model, i2c_ccr_model, timer_model;
 extern const struct model usart_isr_model, usart_sr_model;
+extern const struct model pm_model, gclk_model, sysctrl_model, calibration_model, port_samd_model;
+extern const struct model nvmctrl_model, wdt_samd_model, adc_samd_model, tc_samd_model;
+extern const struct model sercom_i2c_model, sercom_usart_model;
 extern const struct model iwdg_model, adc_isr_model, adc_sr_model, flash_f_model;
 extern const struct model nrf_clock_model, nrf_ppi_model, nrf_gpio_model, nrf_gpiote_model;
 extern const struct model nrf_timer_model, nrf_wdt_model, nrf_uart_model, nrf_adc_model;
