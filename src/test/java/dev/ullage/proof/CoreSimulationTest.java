@@ -29,7 +29,8 @@ import org.junit.jupiter.api.io.TempDir;
 class CoreSimulationTest {
   private static final List<String> SAMPLES =
       List.of("bee-hive", "bilge", "cold-store", "compost-heap", "grain-dryer");
-  private static final List<String> PARTS = List.of("stm32f030f4", "ch32v003f4p6", "nrf51822_xxaa");
+  private static final List<String> PARTS =
+      List.of("stm32f030f4", "ch32v003f4p6", "nrf51822_xxaa", "samd10d14a", "samd20e14a");
   private static final List<String> DRIVERS = List.of("bitbang", "polled", "buffered");
   private static final int READINGS = 90;
   private static final double PERIOD_PART = 0.005;

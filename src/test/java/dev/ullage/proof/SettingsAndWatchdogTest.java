@@ -66,7 +66,12 @@ class SettingsAndWatchdogTest {
       List.of("attiny85 bitbang", "atmega8 polled", "atmega328p buffered", "atmega2560 polled");
 
   private static final List<String> OTHER_PLACES =
-      List.of("stm32f030f4 polled", "ch32v003f4p6 buffered", "nrf51822_xxaa polled");
+      List.of(
+          "stm32f030f4 polled",
+          "ch32v003f4p6 buffered",
+          "nrf51822_xxaa polled",
+          "samd10d14a polled",
+          "samd20e14a buffered");
 
   @TempDir static Path folder;
   private static BoardRun run;
