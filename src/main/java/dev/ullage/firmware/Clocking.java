@@ -18,12 +18,17 @@ import java.util.stream.Stream;
  */
 public record Clocking(long hz, Source source, Optional<Clock.Setting> setting) {
 
+  /** What the ways begin with that need a crystal. */
+  private static final String CRYSTAL = "crystal";
+
   /** Where a clock comes from. */
   public enum Source {
     /** The part runs so as it is delivered. */
     FACTORY,
     /** The program sets it. */
     PROGRAM,
+    /** The program sets it, from a crystal that the part cannot do without. */
+    CRYSTAL,
     /** An internal oscillator that fuses must choose. */
     FUSES,
     /** A crystal or a clock from outside; fuses must choose it. */
@@ -35,11 +40,15 @@ public record Clocking(long hz, Source source, Optional<Clock.Setting> setting) 
     checkSupply(board, clock);
     long hz = board.clockHz().orElse(clock.factoryHz());
     checkSpeed(board, clock, hz);
+    if (clock.settings().containsKey(hz)) {
+      Clock.Setting setting = clock.settings().get(hz);
+      return new Clocking(
+          hz,
+          setting.way().startsWith(CRYSTAL) ? Source.CRYSTAL : Source.PROGRAM,
+          Optional.of(setting));
+    }
     if (hz == clock.factoryHz()) {
       return new Clocking(hz, Source.FACTORY, Optional.empty());
-    }
-    if (clock.settings().containsKey(hz)) {
-      return new Clocking(hz, Source.PROGRAM, Optional.of(clock.settings().get(hz)));
     }
     if (!clock.fused()) {
       throw new Lacking("clock", without(clock, hz));

@@ -55,6 +55,9 @@ final class Planner {
     Pace pace = pace(bus, clock, tone, serial);
     Arithmetic arithmetic = Arithmetic.of(loop);
     noteClock(clock);
+    if (target.flashBeside()) {
+      notes.add("program memory is a chip beside the part");
+    }
     loop.extras().watchdogMs().ifPresent(this::noteWatchdog);
     noteSpeed(bus);
     Assembly assembly =
@@ -296,7 +299,7 @@ final class Planner {
   }
 
   private void noteClock(Clocking clock) {
-    if (clock.source() != Clocking.Source.OUTSIDE) {
+    if (clock.source() != Clocking.Source.OUTSIDE && clock.source() != Clocking.Source.CRYSTAL) {
       notes.add(
           "every time and rate counts on the part's own oscillator, which may be off by several"
               + " per cent until it is calibrated");
@@ -304,6 +307,13 @@ final class Planner {
     switch (clock.source()) {
       case FACTORY -> notes.add("runs at " + Clocking.megahertz(clock.hz()) + ", as delivered");
       case PROGRAM -> notes.add("the program sets the clock to " + Clocking.megahertz(clock.hz()));
+      case CRYSTAL ->
+          notes.add(
+              "the program sets the clock to "
+                  + Clocking.megahertz(clock.hz())
+                  + ", from a crystal of "
+                  + Clocking.megahertz(target.clock().factoryHz())
+                  + " that the part needs");
       case FUSES ->
           notes.add(
               "fuses must choose the internal " + Clocking.megahertz(clock.hz()) + " oscillator");

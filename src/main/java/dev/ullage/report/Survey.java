@@ -71,6 +71,19 @@ public record Survey(String loop, List<Assessment> rows, List<String> measuredWi
         .filter(any -> leftOut > 0);
   }
 
+  /** What the flash is of parts that have none of their own; empty if there are none. */
+  Optional<String> besideSentence() {
+    List<String> names =
+        rows.stream()
+            .map(Assessment::target)
+            .filter(part -> part instanceof Target target && target.flashBeside())
+            .map(Part::name)
+            .toList();
+    return Optional.of(
+            "Program memory is a chip beside the part: " + String.join(", ", names) + ".")
+        .filter(any -> !names.isEmpty());
+  }
+
   /** Targets with this verdict. */
   public long count(Verdict.Kind kind) {
     return rows.stream().filter(row -> row.verdict().kind() == kind).count();

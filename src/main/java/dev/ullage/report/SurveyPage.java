@@ -55,6 +55,7 @@ public record SurveyPage(Loop loop, Survey survey, List<Curves> curves) {
             "loopFile", LoopPrinter.print(loop),
             "measuredWith", survey.measuredWith(),
             "leftOut", survey.leftOutSentence().orElse(""),
+            "beside", survey.besideSentence().orElse(""),
             "data", SurveyPageJson.of(this)));
   }
 }

@@ -113,7 +113,12 @@ final class SurveyTables {
             .collect(Collectors.joining(", "))
         + ".\n\n"
         + Markdown.table(table)
-        + survey.leftOutSentence().map(text -> "\n" + Markdown.text(text) + "\n").orElse("");
+        + survey.leftOutSentence().map(SurveyTables::paragraph).orElse("")
+        + survey.besideSentence().map(SurveyTables::paragraph).orElse("");
+  }
+
+  private static String paragraph(String text) {
+    return "\n" + Markdown.text(text) + "\n";
   }
 
   private static List<String> cells(Assessment row) {

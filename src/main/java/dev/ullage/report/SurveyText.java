@@ -126,6 +126,7 @@ final class SurveyText {
             .collect(Collectors.joining(", "));
     page.prose("", survey.rows().size() + " targets: " + counts + ".");
     survey.leftOutSentence().ifPresent(sentence -> page.prose("", sentence));
+    survey.besideSentence().ifPresent(sentence -> page.prose("", sentence));
     addOpen();
     page.prose(
         "",

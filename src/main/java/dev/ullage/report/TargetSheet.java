@@ -47,14 +47,18 @@ public record TargetSheet(Target target) {
             fact("name", target.name()),
             fact("family", target.family().name() + ", " + target.family().title()),
             fact("core", target.core()),
-            fact("flash", target.flashBytes() + " B"),
+            fact("flash", target.flashBytes() + (target.flashBeside() ? " B, a chip beside it" : " B")),
             fact("RAM", target.ramBytes() + " B"),
             fact("EEPROM", target.eepromBytes() + " B"),
             fact("vectors", target.vectors() + " of " + target.vectorBytes() + " B"),
             fact("stack pointer", target.stackPointerBits() + " bits"),
             fact("supply", Facts.supply(target) + " V"),
             fact("clock", clock(target.clock())),
-            fact("as delivered", Facts.megahertz(target.clock().factoryHz()) + " MHz"),
+            fact(
+                target.clock().settings().containsKey(target.clock().factoryHz())
+                    ? "unless told so"
+                    : "as delivered",
+                Facts.megahertz(target.clock().factoryHz()) + " MHz"),
             fact("two-wire bus", Facts.bus(target)),
             fact("timers", timers()),
             fact(

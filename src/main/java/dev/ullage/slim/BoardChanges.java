@@ -61,7 +61,7 @@ final class BoardChanges {
     String how =
         switch (slimmed.clock().source()) {
           case FACTORY -> "as it is delivered";
-          case PROGRAM -> "which the program sets";
+          case PROGRAM, CRYSTAL -> "which the program sets";
           case FUSES -> "which fuses must choose";
           case OUTSIDE -> "from outside";
         };

@@ -9,7 +9,8 @@ import java.util.TreeMap;
 /**
  * What a part can run at.
  *
- * @param factoryHz as it leaves the factory, with no fuse and no register touched
+ * @param factoryHz as it leaves the factory, with no fuse and no register touched; where the
+ *     settings have it too, what the program sets unless it is told otherwise
  * @param internalHz internal oscillators that fuses can choose, highest first
  * @param settings clocks that the program itself can choose, by Hz
  * @param fused whether fuses choose the oscillator, a clock from outside among them

@@ -108,7 +108,21 @@ final class FamilyReader {
     return List.copyOf(root.named("targets", reader::target).values());
   }
 
+  /** Program memory: {@code 32768}, or {@code 2097152 external} of a chip beside the part. */
+  private record Flash(int bytes, boolean beside) {
+    static Flash parse(String text) {
+      String[] words = text.split(" ", 2);
+      if (words.length == 2 && !words[1].equals(ListedReader.EXTERNAL)) {
+        throw new IllegalArgumentException(text);
+      }
+      return new Flash(Integer.decode(words[0]), words.length == 2);
+    }
+  }
+
   private Target target(String name, Section part) {
+    Flash flash =
+        part.parsed("flash", Flash::parse, "a whole number of bytes, external or not")
+            .orElse(new Flash(0, false));
     return new Target(
         name,
         part.text("title"),
@@ -117,7 +131,8 @@ final class FamilyReader {
             .orElse(NO_CORE),
         part.has("stack_pointer_bits") ? part.integer("stack_pointer_bits") : Integer.SIZE,
         flashStart,
-        part.integer("flash"),
+        flash.bytes(),
+        flash.beside(),
         part.integer("ram"),
         part.has("ram_start") ? part.integer("ram_start") : ramStart,
         part.integer("eeprom"),

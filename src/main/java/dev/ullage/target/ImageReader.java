@@ -103,6 +103,7 @@ final class ImageReader {
         number(),
         number(),
         number(),
+        number() != 0,
         number(),
         number(),
         number(),

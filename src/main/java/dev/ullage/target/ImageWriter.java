@@ -166,6 +166,7 @@ final class ImageWriter {
     number(target.stackPointerBits());
     number(target.flashStart());
     number(target.flashBytes());
+    number(target.flashBeside() ? 1 : 0);
     number(target.ramBytes());
     number(target.ramStart());
     number(target.eepromBytes());

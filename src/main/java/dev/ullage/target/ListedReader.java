@@ -12,7 +12,7 @@ final class ListedReader {
   /** Stands where other families have their port. */
   static final String GRADE = "grade";
 
-  private static final String EXTERNAL = "external";
+  static final String EXTERNAL = "external";
   private static final String CLOCK = "clock";
   private static final String EEPROM = "eeprom";
   private static final String FLASH = "flash";

@@ -62,7 +62,7 @@ final class PinReader {
     if (!ROLES.containsAll(words)) {
       throw new IllegalArgumentException(text);
     }
-    String port = name.group(1) == null ? " " : name.group(1);
+    String port = name.group(1) == null || isWord(name) ? " " : name.group(1);
     int bit = Integer.parseInt(name.group(2));
     int width = perPort > 0 ? perPort : Byte.SIZE;
     if (bit >= width) {
@@ -76,6 +76,11 @@ final class PinReader {
         perPort > 0 ? Pin.Reach.NUMBER : Pin.Reach.values()[reaches.getOrDefault(port, 0)],
         channel,
         words);
+  }
+
+  /** The letters before the number of {@code GPIO7} are a word, and none of them is a port. */
+  private static boolean isWord(Matcher name) {
+    return name.start(1) > 1 && Character.isLetter(name.group(1).charAt(0));
   }
 
   /** Of a port: A is 0, and so is that of a part with one port. */

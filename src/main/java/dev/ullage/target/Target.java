@@ -14,6 +14,7 @@ import java.util.stream.Stream;
  * @param toolchain instruction set and ABI that share cost tables, and the compiler for them
  * @param stackPointerBits 8, 16 or 32; parts with an 8-bit stack pointer compile to other code
  * @param flashStart, flashBytes program memory, boot section included
+ * @param flashBeside whether program memory is a chip beside the part, which has none of its own
  * @param ramBytes main static RAM, registers excluded
  * @param eepromBytes data EEPROM
  * @param vectors interrupt vectors, reset included
@@ -29,6 +30,7 @@ public record Target(
     int stackPointerBits,
     int flashStart,
     int flashBytes,
+    boolean flashBeside,
     int ramBytes,
     int ramStart,
     int eepromBytes,

@@ -104,6 +104,7 @@ class PortableAgreementTest {
           32,
           0x08000000,
           0x10000,
+          false,
           0x2000,
           0x20000000,
           0,

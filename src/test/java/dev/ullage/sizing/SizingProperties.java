@@ -94,6 +94,7 @@ class SizingProperties {
             target.stackPointerBits(),
             target.flashStart(),
             flash,
+            target.flashBeside(),
             ram,
             target.ramStart(),
             target.eepromBytes(),

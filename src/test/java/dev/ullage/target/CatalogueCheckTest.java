@@ -115,6 +115,7 @@ class CatalogueCheckTest {
         t.stackPointerBits(),
         t.flashStart(),
         flash,
+        t.flashBeside(),
         ram,
         ramStart,
         t.eepromBytes(),

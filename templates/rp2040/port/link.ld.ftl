@@ -1,0 +1,2 @@
+<#assign boot_bytes = 256>
+<#include "/thumb/port/link.ld.ftl">
