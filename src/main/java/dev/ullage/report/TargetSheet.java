@@ -47,7 +47,9 @@ public record TargetSheet(Target target) {
             fact("name", target.name()),
             fact("family", target.family().name() + ", " + target.family().title()),
             fact("core", target.core()),
-            fact("flash", target.flashBytes() + (target.flashBeside() ? " B, a chip beside it" : " B")),
+            fact(
+                "flash",
+                target.flashBytes() + (target.flashBeside() ? " B, a chip beside it" : " B")),
             fact("RAM", target.ramBytes() + " B"),
             fact("EEPROM", target.eepromBytes() + " B"),
             fact("vectors", target.vectors() + " of " + target.vectorBytes() + " B"),

@@ -98,11 +98,18 @@ class TargetsCommandTest {
         run.out().contains("flash         16384 B                    locm3, riot, kicad\n"),
         run.out());
     assertTrue(run.out().contains("Listed only: these limits are all that is known."), run.out());
-    JsonNode part = new ObjectMapper().readTree(Run.of("targets", "rp2040", "--format=json").out());
+    JsonNode part =
+        new ObjectMapper().readTree(Run.of("targets", "efm32zg108f16", "--format=json").out());
     assertTrue(part.get("listed_only").asBoolean());
-    assertTrue(part.get("flash").isNull(), "a chip beside it");
-    assertEquals(270336, part.get("ram").asInt());
-    assertEquals("rpi-sdk", part.get("sources").get("flash").get(0).asText());
+    assertEquals(16384, part.get("flash").asInt());
+    assertEquals("locm3", part.get("sources").get("flash").get(0).asText());
+  }
+
+  @Test
+  void flashBesideThePart_isSaidToBe() {
+    String sheet = Run.of("targets", "rp2040-2m").out();
+    assertTrue(sheet.startsWith("RP2040 with 2 MiB of flash beside it\n"), sheet);
+    assertTrue(sheet.contains("2097152 B, a chip beside it\n"), sheet);
   }
 
   @Test

@@ -1,6 +1,7 @@
 package dev.ullage.target;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
@@ -18,6 +19,21 @@ import org.junit.jupiter.params.provider.CsvSource;
 class FamilyReaderTest {
   private static final Path FILE = Path.of("targets/avr-tinyx5.yaml");
   private static final Commons COMMONS = commons();
+
+  @Test
+  void flashBesideThePart_isACapacityAllTheSame() throws IOException {
+    String text = Files.readString(FILE);
+    Target beside = read(text.replace("flash: 8192", "flash: 8192 external")).get(2);
+    assertEquals(8192, beside.flashBytes());
+    assertTrue(beside.flashBeside());
+    assertFalse(read(text).get(2).flashBeside());
+  }
+
+  @Test
+  void lettersOfAWord_areNoPort() {
+    Target part = Catalogue.load().target("rp2040-2m").orElseThrow();
+    assertEquals(29, part.family().pins().get("GPIO29").number());
+  }
 
   @ParameterizedTest
   @CsvSource(
