@@ -40,12 +40,14 @@ static bool pressed;
 static struct pin pin_of(const char *text)
 {
     struct pin pin = {.active_low = text[0] == '!'};
-    char port[2] = {0};
+    char port[8] = {0};
+    size_t letters;
 
     text += pin.active_low ? 1 : 0;
     snprintf(pin.name, sizeof pin.name, "%s", text);
-    port[0] = text[0];
-    pin.bit = (unsigned)strtoul(text + 1, NULL, 10);
+    letters = strcspn(text, "0123456789") % sizeof port;
+    memcpy(port, text, letters);
+    pin.bit = (unsigned)strtoul(text + letters, NULL, 10);
     pin.port = machine_device(port);
     if (pin.port == NULL || pin.port->model->pin == NULL) {
         fprintf(stderr, "no pin %s\n", text);

@@ -18,6 +18,7 @@ static const int registers[] = {UC_ARM_REG_R0,  UC_ARM_REG_R1,  UC_ARM_REG_R2,  
 #define ALIGNED (1u << 9)
 #define TO_THREAD 0xFFFFFFF9u
 #define HANDLER_CYCLES 16
+#define STAGE_BYTES 256
 
 static bool is_long(uint32_t op)
 {
@@ -83,10 +84,42 @@ static void put(uint32_t address, uint32_t value)
     }
 }
 
+/* CRC-32 of the boot stage, whose last word it is: RP2040 data sheet, 2.8.1.3.1. */
+static bool is_sound(const uint8_t *stage)
+{
+    uint32_t crc = 0xFFFFFFFF;
+
+    for (unsigned i = 0; i < STAGE_BYTES - 4; i++) {
+        crc ^= (uint32_t)stage[i] << 24;
+        for (unsigned bit = 0; bit < 8; bit++) {
+            crc = (crc & 0x80000000) != 0 ? crc << 1 ^ 0x04C11DB7 : crc << 1;
+        }
+    }
+    return memcmp(stage + STAGE_BYTES - 4, &crc, 4) == 0;
+}
+
+/* What is built into the part copies the stage to RAM and runs it there, if it is sound. */
+static void run_stage(uc_engine *uc)
+{
+    const uint8_t *stage = core_memory(machine_flash_base(), STAGE_BYTES);
+
+    if (!is_sound(stage)) {
+        machine_complain("the boot stage's checksum is wrong", machine_flash_base());
+        return;
+    }
+    memcpy(core_memory(machine_boot_stage(), STAGE_BYTES), stage, STAGE_BYTES);
+    core_set_register(uc, UC_ARM_REG_SP, word(machine_flash_base() + STAGE_BYTES));
+    core_set_register(uc, UC_ARM_REG_PC, machine_boot_stage());
+}
+
 static void reset(uc_engine *uc)
 {
     core_set_register(uc, UC_ARM_REG_PRIMASK, 0);
     core_set_register(uc, UC_ARM_REG_XPSR, 1u << 24);
+    if (machine_boot_stage() != 0) {
+        run_stage(uc);
+        return;
+    }
     core_set_register(uc, UC_ARM_REG_SP, word(machine_flash_base()));
     core_set_register(uc, UC_ARM_REG_PC, word(machine_flash_base() + 4) & ~1u);
 }

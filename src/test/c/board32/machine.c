@@ -9,6 +9,7 @@
 #include "models.h"
 
 #define DEVICES_MOST 48
+#define COPY_BYTES 0x1000u
 #define LINE_MOST 200
 
 unsigned machine_knob_mv;
@@ -18,6 +19,7 @@ static unsigned device_count;
 static char core_name[32];
 static uint32_t flash_base, ram_base;
 static bool from_alias;
+static uint32_t boot_stage;
 
 /* Time runs from an anchor, which moves when the clock changes. */
 static uint64_t cycle, anchor_cycle, anchor_ns, due_at;
@@ -66,6 +68,7 @@ static void add_device(const char *kind, const char *name, uint32_t base, const 
         device->clock_register = (uint32_t)strtoul(clock + 7, NULL, 0);
         device->clock_mask = 1u << strtoul(strchr(clock, '.') + 1, NULL, 10);
     }
+    device->atomic = device_option(device, "atomic", 0) != 0;
     device->state = malloc(device->model->state_bytes);
 }
 
@@ -81,6 +84,9 @@ static void take_line(char *line)
     if (sscanf(line, " flash %i%n", (int *)&first, &end) == 1) {
         flash_base = first;
         from_alias = strstr(line + end, "alias") != NULL;
+        boot_stage = strstr(line, "stage=") == NULL
+                         ? 0
+                         : (uint32_t)strtoul(strstr(line, "stage=") + 6, NULL, 0);
     } else if (sscanf(line, " ram %i", (int *)&second) == 1) {
         ram_base = second;
     } else if (sscanf(line, " device %31s %31s %i%n", kind, name, (int *)&first, &end) == 3) {
@@ -145,6 +151,11 @@ uint32_t machine_ram_base(void)
 bool machine_boots_from_alias(void)
 {
     return from_alias;
+}
+
+uint32_t machine_boot_stage(void)
+{
+    return boot_stage;
 }
 
 struct device *machine_device(const char *name)
@@ -235,14 +246,34 @@ uint32_t machine_read(uint32_t address, unsigned bytes)
     return device->model->read(device, (address & ~3u) - device->base) >> 8 * (address & 3);
 }
 
+/* RP2040 data sheet, 2.1.2. */
+static uint32_t combined(struct device *device, uint32_t offset, uint32_t value)
+{
+    uint32_t old = offset < COPY_BYTES ? 0 : device->model->read(device, offset % COPY_BYTES);
+
+    switch (offset / COPY_BYTES) {
+    case 1:
+        return old ^ value;
+    case 2:
+        return old | value;
+    case 3:
+        return old & ~value;
+    default:
+        return value;
+    }
+}
+
 void machine_write(uint32_t address, uint32_t value, unsigned bytes)
 {
     struct device *device = clocked(address);
+    uint32_t offset = device == NULL ? 0 : address - device->base;
 
     if (device != NULL && device->model->write_bytes != NULL) {
-        device->model->write_bytes(device, address - device->base, value, bytes);
+        device->model->write_bytes(device, offset, value, bytes);
+    } else if (device != NULL && device->model->write != NULL && device->atomic) {
+        device->model->write(device, offset % COPY_BYTES, combined(device, offset, value));
     } else if (device != NULL && device->model->write != NULL) {
-        device->model->write(device, (address & ~3u) - device->base, value << 8 * (address & 3));
+        device->model->write(device, offset & ~3u, value << 8 * (address & 3));
     }
     due_at = 0;
     changed = true;

@@ -60,6 +60,8 @@ struct device {
     const char *options;
     /* Where the clock of the peripheral is switched on: an offset in `rcc`, and a bit; 0 for none. */
     uint32_t clock_register, clock_mask;
+    /* Its registers are there four times: the copies flip, set and clear bits. */
+    bool atomic;
     void *state;
 };
 
@@ -71,6 +73,9 @@ const char *machine_core(void);
 uint32_t machine_flash_base(void);
 uint32_t machine_ram_base(void);
 bool machine_boots_from_alias(void);
+
+/* Where the first 256 bytes of the flash are copied to and run; 0 where they are not. */
+uint32_t machine_boot_stage(void);
 
 struct device *machine_device(const char *name);
 uint32_t device_option(const struct device *, const char *key, uint32_t otherwise);

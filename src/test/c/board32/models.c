@@ -17,6 +17,8 @@ const struct model *const models[] = {
     &pm_model,          &gclk_model,      &sysctrl_model,   &calibration_model,
     &port_samd_model,   &nvmctrl_model,   &wdt_samd_model,  &adc_samd_model,
     &tc_samd_model,     &sercom_i2c_model, &sercom_usart_model,
+    &i2c_dw_model,      &rp_resets_model, &rp_clocks_model, &rp_xosc_model,  &rp_pll_model,
+    &rp_sio_model,      &rp_uart_model,   &rp_pwm_model,    &rp_adc_model,   &rp_watchdog_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 

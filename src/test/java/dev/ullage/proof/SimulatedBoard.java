@@ -163,7 +163,7 @@ final class SimulatedBoard {
     List<String> wires = new ArrayList<>();
     for (Map.Entry<Role, Pin> each : firmware.pins().entrySet()) {
       Pin pin = each.getValue();
-      String name = "" + pin.port() + pin.bit();
+      String name = name(pin);
       switch (each.getKey()) {
         case SDA -> wires.add("sda=" + name);
         case SCL -> wires.add("scl=" + name);
@@ -190,7 +190,12 @@ final class SimulatedBoard {
   private String knob(Pin pin) {
     return simulator == Simulator.SIMAVR
         ? String.valueOf(pin.converterChannel().getAsInt())
-        : "" + pin.port() + pin.bit();
+        : name(pin);
+  }
+
+  /** The port's letter and the number; the whole name where there is one port. */
+  private static String name(Pin pin) {
+    return pin.port() == ' ' ? pin.name() : "" + pin.port() + pin.bit();
   }
 
   private static String mark(Active active) {
