@@ -15,7 +15,12 @@ MEMORY
     ram (rwx) : ORIGIN = ${ram_origin}, LENGTH = ${ram_bytes}
 }
 
-link_stack_top = ORIGIN(ram) + LENGTH(ram);
+link_stack_top = ORIGIN(ram) + LENGTH(ram)<#if rom_bytes??> - SIZEOF(.top)</#if>;
+<#if vector_sum??>
+
+/* The boot ROM wants it: the first eight vectors add up to zero. Addresses of routines are odd there. */
+link_vector_sum = 0 - (link_stack_top + start + 1 + 5 * (unexpected + 1));
+</#if>
 
 SECTIONS
 {
@@ -43,7 +48,12 @@ SECTIONS
     } > ram AT > flash
     link_data_load = LOADADDR(.data);
 
-    .bss (NOLOAD) : ALIGN(4)
+<#if rom_bytes??>
+    /* A routine in ROM works here while it writes the flash, if this program calls it. */
+    .top ORIGIN(ram) + LENGTH(ram) - ${rom_bytes} (NOLOAD) : { *(.bss.top) } > ram
+
+</#if>
+    .bss <#if rom_bytes??>link_data_end </#if>(NOLOAD) : ALIGN(4)
     {
         *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.bss*)))
         . = ALIGN(4);

@@ -5,6 +5,7 @@
  * Manual (DDI 0419), B1.5.3 and B1.5.5; the same in ARMv7-M (DDI 0403).
  */
 <#function serving number>
+<#if number == 7 && vector_sum??><#return "link_vector_sum"></#if>
 <#list handlers as handler><#if handler.number == number?c><#return handler.name></#if></#list>
 <#return "unexpected">
 </#function>
@@ -17,6 +18,10 @@ extern uint32_t link_stack_top[];
 int main(void);
 void start(void);
 void unexpected(void);
+<#if vector_sum??>
+/* No routine, but what is missing to a sum of zero: see link.ld. */
+void link_vector_sum(void);
+</#if>
 <#list handler_names as name>
 void ${name}(void) __attribute__((weak, alias("unexpected")));
 </#list>

@@ -1,0 +1,2 @@
+<#assign vector_sum = true rom_bytes = 32>
+<#include "/thumb/port/link.ld.ftl">

@@ -1,0 +1,33 @@
+<#-- What only the LPC81x has. -->
+/*
+ * User manual UM10601 Rev. 1.6 (LPC81x): 4.6 SYSCON, 7 GPIO, 8.5 IOCON, 9.5 switch matrix, 10.6 SCT,
+ * 12.6 WWDT, 15.6 USART, 16.6 I2C, 22.5.2 routine that writes the flash.
+ */
+#define SYSCON_SYSPLLCTRL REGISTER(0x40048008u)
+#define SYSCON_SYSPLLSTAT REGISTER(0x4004800Cu)
+#define SYSCON_WDTOSCCTRL REGISTER(0x40048024u)
+#define SYSCON_WDTOSCCTRL_300_KHZ 0x20u
+#define SYSCON_MAINCLKSEL REGISTER(0x40048070u)
+#define SYSCON_MAINCLKSEL_PLL 3u
+#define SYSCON_MAINCLKUEN REGISTER(0x40048074u)
+#define SYSCON_SYSAHBCLKDIV REGISTER(0x40048078u)
+#define SYSCON_UARTCLKDIV REGISTER(0x40048094u)
+#define SYSCON_UARTFRGDIV REGISTER(0x400480F0u)
+#define SYSCON_UARTFRGMULT REGISTER(0x400480F4u)
+#define SYSCON_PDRUNCFG_WDTOSC (1u << 6)
+#define SYSCON_PDRUNCFG_SYSPLL (1u << 7)
+/* GPIO, switch matrix, IOCON. */
+#define SYSCON_ON_PINS 0x000400C0u
+
+#define SWM_SWCLK (1u << 2)
+#define SWM_SWDIO (1u << 3)
+#define SWM_RESET (1u << 6)
+
+#define PIN_COUNT 18
+#define PIN_PLACES 17, 11, 6, 5, 4, 3, 16, 15, 14, 13, 8, 7, 2, 1, 18, 10, 9, 0
+#define PIN_PAIR 11u
+
+#define ROM_ENTRY 0x1FFF1FF1u
+
+<#include "/lpc8/port/clocks.ftl">
+<#include "/lpc8/port/sct.ftl">
