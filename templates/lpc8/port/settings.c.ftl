@@ -14,12 +14,11 @@
 #define ROM_PREPARE 50u
 #define ROM_WRITE 51u
 #define ROM_ERASE_PAGE 59u
-typedef void rom_routine(uint32_t *command, uint32_t *result);
 
 sum_t settings_trip;
 
-/* A page: the value, then the check byte, the rest empty. */
-__attribute__((section(".settings"))) static const volatile uint32_t settings_page[SETTINGS_PAGE / 4u];
+/* The value, then the check byte; the rest of the page is empty. */
+__attribute__((section(".settings"))) static const volatile uint32_t settings_page[2];
 
 /* The last 32 bytes of RAM are the routine's while it works; the stack begins below. */
 __attribute__((section(".bss.top"))) static uint32_t settings_rom[8];
@@ -39,21 +38,36 @@ void settings_load(void)
     settings_trip = (sum_t)kept;
 }
 
+/*
+ * Leads to the routine in ROM as a return would, which then returns to the caller. Its 148 bytes of stack
+ * (UM10601 22.6.2, UM10800 25.7.2) are opened and closed here, where a search for the deepest stack sees them.
+ */
+__attribute__((naked, noinline)) static void rom(uint32_t *command __attribute__((unused)),
+                                                 uint32_t *result __attribute__((unused)))
+{
+    __asm__ volatile(
+        ".syntax unified\n\t"
+        "sub sp, #148\n\t"
+        "add sp, #148\n\t"
+        "push {lr}\n\t"
+        "ldr r2, =" ROM_ENTRY "\n\t"
+        "mrs r3, msp\n\t"
+        "str r2, [r3]\n\t"
+        "pop {pc}\n\t"
+        ".pool");
+}
+
 /* Each change of the flash needs its sector made ready before. */
 static void change(uint32_t *command)
 {
     uint32_t sector = (uint32_t)settings_page / SETTINGS_SECTOR;
     uint32_t ready[4] = {ROM_PREPARE, sector, sector, 0};
-    rom_routine *rom = (rom_routine *)ROM_ENTRY;
 
     rom(ready, ready);
     rom(command, command);
 }
 
-/*
- * The flash cannot be read meanwhile, for some 0.1 s, so no handler may run. The routine takes 148 bytes
- * of the stack: UM10601 22.6.2, UM10800 25.7.2.
- */
+/* The flash cannot be read meanwhile, for some 0.1 s, so no handler may run. */
 void settings_keep(sum_t trip)
 {
     volatile uint32_t words[SETTINGS_PAGE / 4u];

@@ -47,12 +47,17 @@ record VectorTable(int reset, Set<Integer> handlers) {
       int word = section.contents().word(at);
       if (isRoutine(word, code)) {
         handlers.add(word & ~1);
-      } else if (word != 0 && !named) {
+      } else if (word != 0 && !named && !isReserved(at / 4)) {
         break;
       }
     }
     handlers.remove(reset & ~1);
     return Optional.of(new VectorTable(reset & ~1, handlers));
+  }
+
+  /** Exceptions that no Cortex-M has: some makers keep a check sum there for their boot ROM. */
+  private static boolean isReserved(int number) {
+    return number >= 7 && number <= 10 || number == 13;
   }
 
   private static boolean isRoutine(int word, CodeSection code) {
