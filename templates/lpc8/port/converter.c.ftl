@@ -4,6 +4,9 @@
 
 #include "registers.h"
 
+<#assign c = family.converter.get().registers>
+<#assign calibrates = !(c.calibration?? && c.calibration == "none")>
+<#if calibrates>
 /* The converter is calibrated before each reading, 0.3 ms, for the supply and the warmth of the hour. */
 static void calibrate(void)
 {
@@ -15,6 +18,7 @@ static void calibrate(void)
     ADC_CTRL = fixed_u8(KNOB_PRESCALE);
 }
 
+</#if>
 uint16_t port_knob(void)
 {
     uint32_t patience = fixed_u32(BUS_PATIENCE);
@@ -22,12 +26,16 @@ uint16_t port_knob(void)
 
     SYSCON_ON |= SYSCON_ON_ADC;
     SYSCON_PDRUNCFG &= ~SYSCON_PDRUNCFG_ADC;
-<#if family.converter.get().registers.clock??>
+<#if c.clock??>
     adc_clock();
 </#if>
     pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
     pin_function(fixed_u8(PIN_KNOB), (uint8_t)(SWM_ADC_0 + fixed_u8(KNOB_CHANNEL)));
+<#if calibrates>
     calibrate();
+<#else>
+    ADC_CTRL = fixed_u8(KNOB_PRESCALE);
+</#if>
     ADC_SEQA_CTRL = ADC_SEQA_CTRL_ONCE | 1u << fixed_u8(KNOB_CHANNEL);
     do {
         result = ADC_SEQA_GDAT;
