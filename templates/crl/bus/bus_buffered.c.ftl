@@ -71,7 +71,7 @@ static void arrived(void)
     }
 }
 
-static void sent(uint32_t status)
+static void sent(uint32_t control, uint32_t status)
 {
     if (bus_sent_so_far < bus_to_send) {
         BUS_DATA = bus_sent[bus_sent_so_far++];
@@ -80,11 +80,12 @@ static void sent(uint32_t status)
     /* Nothing more to give: what counts now is that the last byte has been acknowledged. */
     BUS_CONTROL2 = fixed_u8(BUS_FREQUENCY) | BUS_INTERRUPTS;
     if ((status & BUS_SENT) != 0) {
-        if (bus_to_receive != 0) {
-            BUS_CONTROL1 = BUS_ON | BUS_START;
-        } else {
+        if (bus_to_receive == 0) {
             BUS_CONTROL1 = BUS_ON | BUS_STOP;
             finish();
+        } else if ((control & BUS_START) == 0) {
+            /* Until the START is there the interrupt comes again. */
+            BUS_CONTROL1 = BUS_ON | BUS_START;
         }
     }
 }
@@ -93,8 +94,14 @@ void isr_bus(void)<@irq.attribute/>;
 
 void isr_bus(void)
 {
+    /* In this order: a START that ends in between is seen as BUS_STARTED. */
+    uint32_t control = BUS_CONTROL1;
     uint32_t status = BUS_STATUS1;
 
+    if (!bus_busy) {
+        /* Asked for before the end, and late at the core. */
+        return;
+    }
     if ((status & BUS_TROUBLE) != 0) {
         BUS_STATUS1 = 0;
         bus_failed = true;
@@ -106,8 +113,8 @@ void isr_bus(void)
         addressed();
     } else if ((status & BUS_ARRIVED) != 0) {
         arrived();
-    } else {
-        sent(status);
+    } else if ((status & BUS_EMPTY) != 0) {
+        sent(control, status);
     }
 }
 
@@ -143,6 +150,8 @@ static void launch(uint8_t count)
     /* The STOP of the transaction before may still be on its way. */
     while ((BUS_CONTROL1 & BUS_STOP) != 0 && --patience != 0) {
     }
+    /* The bus is free for as long as UM10204 wants it to be, tBUF, before the next START. */
+    half_bit();
     if (bus_fault) {
         return;
     }

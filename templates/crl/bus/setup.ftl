@@ -6,7 +6,6 @@ static void prepare(void)
 {
     CLOCKS_APB1 |= CLOCK_BUS;
     recover();
-    REMAP |= fixed_u32(BUS_REMAP);
     pin_function_open(fixed_u8(PIN_SDA), 0);
     pin_function_open(fixed_u8(PIN_SCL), 0);
     BUS_CONTROL1 = BUS_RESET;

@@ -1,4 +1,5 @@
     CLOCKS_APB2 = CLOCK_PORTS;
+    REMAP = fixed_u32(REMAP_WORD);
 <#if t.watchdog == "yes">
     WATCHDOG_KEY = 0xCCCCu;
     WATCHDOG_KEY = 0x5555u;

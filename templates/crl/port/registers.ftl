@@ -1,7 +1,8 @@
 <#--
 Registers that the families have in common, as far as they are used. Whoever includes this has
 named the manual, and has said which ports there are to clock (`ports`), whether the bus controller
-wants to know the rise time (`rises`) and whether a general timer counts time (`timed`).
+wants to know the rise time (`rises`), whether a general timer counts time (`timed`), and what
+SWJ_CFG must be for a pin of the debug port to be a plain one (`plain`).
 -->
 #define REGISTER(address) (*(volatile uint32_t *)(address))
 
@@ -32,12 +33,18 @@ wants to know the rise time (`rises`) and whether a general timer counts time (`
 #define GPIO_SET 4
 #define GPIO_CLEAR 5
 #define REMAP REGISTER(0x40010004u)
+<#assign swj = 0>
+<#list pin?values as each><#if (plain[each.name]!0 > swj)><#assign swj = plain[each.name]></#if></#list>
+/* SWJ_CFG, which cannot be read back, and where peripherals are led. */
+#define REMAP_WORD (${swj}u << 24<#if driver != "bitbang"> | BUS_REMAP</#if><#if has.serial??> | SERIAL_REMAP</#if><#if tone??> | TONE_REMAP</#if>)
 
 /* Analog-to-digital conversion. */
 #define CONVERTER_STATUS REGISTER(0x40012400u)
 #define CONVERTER_DONE 2u
 #define CONVERTER_CONTROL REGISTER(0x40012408u)
 #define CONVERTER_ON 1u
+#define CONVERTER_CALIBRATES 4u
+#define CONVERTER_FORGETS 8u
 #define CONVERTER_BY_PROGRAM 0x1E0000u
 #define CONVERTER_START (1u << 22)
 #define CONVERTER_SAMPLING REGISTER(0x40012410u)
@@ -91,6 +98,7 @@ wants to know the rise time (`rises`) and whether a general timer counts time (`
 #define BUS_ADDRESSED (1u << 1)
 #define BUS_SENT (1u << 2)
 #define BUS_ARRIVED (1u << 6)
+#define BUS_EMPTY (1u << 7)
 #define BUS_TROUBLE (7u << 8)
 #define BUS_STATUS2 REGISTER(0x40005418u)
 #define BUS_MASTER 1u

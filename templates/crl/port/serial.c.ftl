@@ -6,7 +6,6 @@
 void port_serial_begin(void)
 {
     ${family.serialPort.get().registers.enable} |= ${family.serialPort.get().registers.enable_bit};
-    REMAP |= fixed_u32(SERIAL_REMAP);
     SERIAL_RATE = fixed_u16(SERIAL_DIVIDER);
     SERIAL_CONTROL = SERIAL_ON | SERIAL_SENDS;
     pin_function(fixed_u8(PIN_TRANSMIT), 0);
