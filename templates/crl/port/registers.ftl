@@ -2,7 +2,8 @@
 Registers that the families have in common, as far as they are used. Whoever includes this has
 named the manual, and has said which ports there are to clock (`ports`), whether the bus controller
 wants to know the rise time (`rises`), whether a general timer counts time (`timed`), and what
-SWJ_CFG must be for a pin of the debug port to be a plain one (`plain`).
+SWJ_CFG must be for a pin of the debug port to be a plain one (`plain`). `oscillator` is true where
+PD0 and PD1 are the oscillator's pins, and plain ones by a bit.
 -->
 #define REGISTER(address) (*(volatile uint32_t *)(address))
 
@@ -34,9 +35,13 @@ SWJ_CFG must be for a pin of the debug port to be a plain one (`plain`).
 #define GPIO_CLEAR 5
 #define REMAP REGISTER(0x40010004u)
 <#assign swj = 0>
-<#list pin?values as each><#if (plain[each.name]!0 > swj)><#assign swj = plain[each.name]></#if></#list>
-/* SWJ_CFG, which cannot be read back, and where peripherals are led. */
-#define REMAP_WORD (${swj}u << 24<#if driver != "bitbang"> | BUS_REMAP</#if><#if has.serial??> | SERIAL_REMAP</#if><#if tone??> | TONE_REMAP</#if>)
+<#assign pd01 = false>
+<#list pin?values as each>
+<#if (plain[each.name]!0) gt swj><#assign swj = plain[each.name]></#if>
+<#if oscillator && (each.name == "PD0" || each.name == "PD1")><#assign pd01 = true></#if>
+</#list>
+/* SWJ_CFG, which cannot be read back, PD01_REMAP, and where peripherals are led. */
+#define REMAP_WORD (0x${swj}<#if pd01>008000<#else>000000</#if>u<#if driver != "bitbang"> | BUS_REMAP</#if><#if has.serial??> | SERIAL_REMAP</#if><#if tone??> | TONE_REMAP</#if>)
 
 /* Analog-to-digital conversion. */
 #define CONVERTER_STATUS REGISTER(0x40012400u)
