@@ -114,9 +114,9 @@ class TargetsCommandTest {
 
   @Test
   void whatIsNotKnown_isNotSaidToBeNone() throws IOException {
-    assertTrue(Run.of("targets", "ch32v203f6p6").out().contains("two-wire bus  ? "));
+    assertTrue(Run.of("targets", "ch32v208gbu6").out().contains("two-wire bus  ? "));
     JsonNode part =
-        new ObjectMapper().readTree(Run.of("targets", "ch32v203f6p6", "--format=json").out());
+        new ObjectMapper().readTree(Run.of("targets", "ch32v208gbu6", "--format=json").out());
     assertTrue(part.get("two_wire").isNull());
     assertTrue(part.get("vectors").isNull());
   }
