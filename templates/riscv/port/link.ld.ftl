@@ -1,3 +1,4 @@
+<#assign kept = settings_bytes?? && has.settings??>
 /*
  * Where everything goes, for ${project}, on ${title}.
  *
@@ -8,8 +9,8 @@ ENTRY(vectors)
 
 MEMORY
 {
-    flash (rx) : ORIGIN = ${flash_origin}, LENGTH = ${flash_bytes}<#if settings_bytes??> - ${settings_bytes}</#if>
-<#if settings_bytes??>
+    flash (rx) : ORIGIN = ${flash_origin}, LENGTH = ${flash_bytes}<#if kept> - ${settings_bytes}</#if>
+<#if kept>
     settings (r) : ORIGIN = ${flash_origin} + ${flash_bytes} - ${settings_bytes}, LENGTH = ${settings_bytes}
 </#if>
     ram (rwx) : ORIGIN = ${ram_origin}, LENGTH = ${ram_bytes}
@@ -55,7 +56,7 @@ SECTIONS
         . = ALIGN(4);
         link_bss_end = .;
     } > ram
-<#if settings_bytes??>
+<#if kept>
 
     /* Written by the program itself, and no part of what is loaded. */
     .settings (NOLOAD) : { KEEP(*(.settings)) } > settings

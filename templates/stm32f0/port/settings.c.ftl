@@ -9,8 +9,8 @@
 
 sum_t settings_trip;
 
-/* Half-words of the value, the lower one first; then the check byte. */
-__attribute__((section(".settings"))) static const volatile uint16_t settings_page[${halves} + 1];
+/* The page is the program's. Half-words of the value, the lower one first; then the check byte. */
+__attribute__((section(".settings"))) static const volatile uint16_t settings_page[${family.keeping.get().registers.page_bytes?number / 2}];
 
 static uint8_t check_of(<@unsigned/> value)
 {

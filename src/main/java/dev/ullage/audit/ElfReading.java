@@ -19,6 +19,10 @@ final class ElfReading {
   private static final long AVR_RAM = 0x800000;
   private static final long AVR_EEPROM = 0x810000;
   private static final long AVR_FUSES = 0x820000;
+
+  /** A page of program memory that the program writes itself; the loader leaves it alone. */
+  private static final String SETTINGS = ".settings";
+
   private static final Pattern RESERVED =
       Pattern.compile("\\.(_user_)?_?(heap|stack)(_stack)?(_dummy)?");
   private static final Pattern VECTORS =
@@ -78,6 +82,9 @@ final class ElfReading {
     }
     if (program.machine() == ElfProgram.AVR && section.address() >= AVR_RAM) {
       return avrKind(section);
+    }
+    if (section.name().equals(SETTINGS)) {
+      return Optional.of(Kind.RODATA);
     }
     if (!section.filled()) {
       return Optional.of(Kind.BSS);

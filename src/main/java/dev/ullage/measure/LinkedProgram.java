@@ -11,10 +11,10 @@ import java.util.Optional;
 /**
  * A program as the linker left it: what is there, not what was meant.
  *
- * @param flashBytes program memory, first values of initialised data included
+ * @param flashBytes program memory, first values of initialised data and a page for settings included
  * @param dataBytes initialised data, in RAM
  * @param staticRamBytes all data in RAM
- * @param eepromBytes data EEPROM, or what is kept apart in program memory for settings
+ * @param eepromBytes data EEPROM
  * @param returnAddressBytes what a call puts on the stack
  * @param symbols what lies in these memories
  * @param stack the deepest that the stack can be

@@ -13,7 +13,7 @@ import java.util.TreeMap;
 
 /** Figures of a linked program for ARM or RISC-V. */
 final class MachineProgram {
-  /** What a program writes to its own program memory; it is no part of what is loaded. */
+  /** The page of program memory that a program writes: taken, but no part of what is loaded. */
   static final String SETTINGS = ".settings";
 
   private final ElfProgram program;
@@ -34,13 +34,14 @@ final class MachineProgram {
   static LinkedProgram read(ElfProgram program, int entry) {
     MachineProgram machine = new MachineProgram(program);
     List<Symbol> symbols = machine.symbols();
-    int code = machine.bytes(Kind.CODE) + machine.bytes(Kind.RODATA);
+    int code =
+        machine.bytes(Kind.CODE) + machine.bytes(Kind.RODATA) + machine.bytes(Kind.EEPROM);
     int data = machine.bytes(Kind.DATA);
     return new LinkedProgram(
         Math.addExact(code, data),
         data,
         Math.addExact(data, machine.bytes(Kind.BSS)),
-        machine.bytes(Kind.EEPROM),
+        0,
         0,
         symbols,
         new MachineStack(program, machine.walk.code(), machine.routines, symbols).bound(entry));

@@ -33,9 +33,11 @@ final class Linking {
     final SortedMap<String, Integer> ramSteps = new TreeMap<>();
     final Map<String, Integer> variables = new HashMap<>();
 
-    private void add(Cost cost) {
+    private void add(Cost cost, Machine machine) {
       Symbol symbol = cost.symbol();
-      if (symbol.kind().inFlash()) {
+      // What 32-bit parts keep in place of EEPROM is a page of their program memory.
+      boolean page = symbol.kind() == Symbol.Kind.EEPROM && machine != Machine.AVR;
+      if (symbol.kind().inFlash() || page) {
         flash += symbol.bytes();
         cost.steps().forEach((count, bytes) -> flashSteps.merge(count, bytes, Integer::sum));
       }
@@ -196,7 +198,7 @@ final class Linking {
     nodes.put(cost, node);
     work.add(node);
     romData += symbol.kind() == Symbol.Kind.RODATA ? symbol.bytes() : 0;
-    (owner == HELPERS ? helpers : kept.get(owner)).add(cost);
+    (owner == HELPERS ? helpers : kept.get(owner)).add(cost, machine);
     return node;
   }
 
