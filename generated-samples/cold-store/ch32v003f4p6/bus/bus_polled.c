@@ -57,7 +57,6 @@ static void prepare(void)
 {
     CLOCKS_APB1 |= CLOCK_BUS;
     recover();
-    REMAP |= fixed_u32(BUS_REMAP);
     pin_function_open(fixed_u8(PIN_SDA), 0);
     pin_function_open(fixed_u8(PIN_SCL), 0);
     BUS_CONTROL1 = BUS_RESET;
@@ -127,7 +126,8 @@ uint8_t bus_get(uint8_t acknowledge)
         bus_held = false;
         let_go();
     }
-    if (last) {
+    /* If this byte is here already the controller is at one more, and ends after that: bus_stop. */
+    if (last && (BUS_STATUS1 & BUS_ARRIVED) == 0) {
         BUS_CONTROL1 = BUS_ON | BUS_STOP;
     }
     wait_for(BUS_ARRIVED);
@@ -148,8 +148,12 @@ void bus_stop(void)
             break;
         }
     }
-    /* Lets go of the pins, so that the next transaction can free the bus. */
-    BUS_CONTROL1 = 0;
+    if (bus_fault) {
+        /* Lets go of the pins, so that the next transaction can free the bus. */
+        BUS_CONTROL1 = 0;
+    }
+    /* The bus is free for as long as UM10204 wants it to be, tBUF, before the next START. */
+    half_bit();
 }
 
 void bus_begin(void)

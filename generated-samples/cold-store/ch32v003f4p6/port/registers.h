@@ -43,12 +43,16 @@
 #define GPIO_SET 4
 #define GPIO_CLEAR 5
 #define REMAP REGISTER(0x40010004u)
+/* SWJ_CFG, which cannot be read back, PD01_REMAP, and where peripherals are led. */
+#define REMAP_WORD (0x0000000u | BUS_REMAP | TONE_REMAP)
 
 /* Analog-to-digital conversion. */
 #define CONVERTER_STATUS REGISTER(0x40012400u)
 #define CONVERTER_DONE 2u
 #define CONVERTER_CONTROL REGISTER(0x40012408u)
 #define CONVERTER_ON 1u
+#define CONVERTER_CALIBRATES 4u
+#define CONVERTER_FORGETS 8u
 #define CONVERTER_BY_PROGRAM 0x1E0000u
 #define CONVERTER_START (1u << 22)
 #define CONVERTER_SAMPLING REGISTER(0x40012410u)
@@ -89,6 +93,7 @@
 #define BUS_ADDRESSED (1u << 1)
 #define BUS_SENT (1u << 2)
 #define BUS_ARRIVED (1u << 6)
+#define BUS_EMPTY (1u << 7)
 #define BUS_TROUBLE (7u << 8)
 #define BUS_STATUS2 REGISTER(0x40005418u)
 #define BUS_MASTER 1u

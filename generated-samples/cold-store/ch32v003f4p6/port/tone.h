@@ -16,7 +16,6 @@ static inline void port_sounder(bool on)
 {
     if (on) {
         CLOCKS_APB1 |= CLOCK_TONE;
-        REMAP |= fixed_u32(TONE_REMAP);
         TONE_PRESCALER = fixed_u16(TONE_CLOCK_SELECT);
         TONE_RELOAD = fixed_u16(TONE_TOP);
         TONE_MODE = TONE_TOGGLES;

@@ -92,9 +92,6 @@ typedef uint8_t period_t;
 /* turns of a waiting loop: about 30 ms, then it is a fault. */
 #define BUS_PATIENCE 30000u
 
-/* turns of the delay loop in half a bit. */
-#define BUS_HALF_BIT 13u
-
 /* sensor.speed_hz 100000: 100.0 kHz from 8 MHz. */
 #define BUS_FREQUENCY 8u
 
@@ -103,6 +100,9 @@ typedef uint8_t period_t;
 
 /* sensor.speed_hz 100000: 100.0 kHz from 8 MHz. */
 #define BUS_RATE 40u
+
+/* turns of the delay loop in half a bit. */
+#define BUS_HALF_BIT 19u
 
 /* as the pins that were chosen need it. */
 #define BUS_REMAP 0u
