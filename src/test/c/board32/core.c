@@ -14,7 +14,8 @@
 #define PAGE 0x1000u
 #define FLASH_MOST 0x100000u
 
-static const struct instruction_set *const sets[] = {&cortex_m0, &cortex_m3, &rv32ec, &rv32imac};
+static const struct instruction_set *const sets[] = {&cortex_m0, &cortex_m0plus, &cortex_m3,
+                                                     &rv32ec,    &rv32imac,      &bumblebee};
 static const struct instruction_set *set;
 static uc_engine *uc;
 static uint8_t flash[FLASH_MOST], *ram;

@@ -42,7 +42,7 @@ struct instruction_set {
     void (*end)(uc_engine *);
 };
 
-extern const struct instruction_set cortex_m0, cortex_m3, rv32ec, rv32imac;
+extern const struct instruction_set cortex_m0, cortex_m0plus, cortex_m3, rv32ec, rv32imac, bumblebee;
 
 void core_begin(const char *elf, uint32_t flash_bytes, uint32_t ram_bytes);
 void core_reset(void);

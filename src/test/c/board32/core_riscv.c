@@ -1,11 +1,14 @@
 /*
- * RV32 with the vectors and interrupts of QingKe cores: CH32V003 reference manual (CH32V003RM),
- * section 6, and the RISC-V privileged architecture, machine mode. Cycles are a guess: 1, loads and taken
- * branches more. Nothing is pushed by hardware, as that is off after a reset.
+ * RV32, with the vectors and interrupts of QingKe cores: CH32V003 reference manual (CH32V003RM),
+ * section 6, QingKe V3 processor manual, section 3; and with those of Bumblebee: Nuclei "Bumblebee core
+ * architecture manual", sections 5 to 7. RISC-V privileged architecture, machine mode. Cycles are a
+ * guess: 1, loads and taken branches more. Registers are not pushed by hardware here, which changes
+ * nothing for handlers that save what they use; where a QingKe core does so, and where to, is left out.
  */
 #include <string.h>
 
 #include "core.h"
+#include "eclic.h"
 #include "machine.h"
 #include "pfic.h"
 
@@ -36,7 +39,14 @@ static const int registers[] = {
 /* Table of addresses, and a vector for each interrupt: CH32V003RM, 6.5.2.6, MTVEC. */
 enum { BY_NUMBER = 1, ADDRESSES = 2 };
 
-static uint32_t mtvec;
+/* Of Bumblebee: the table of vectors; its core's mode is in mtvec. */
+#define MTVT 0x307
+#define MTVEC_MODE 0x3Fu
+#define MTVEC_ECLIC 3u
+/* For 65 to 128 interrupts the table is aligned to 512 bytes: "Bumblebee core architecture manual", mtvt. */
+#define MTVT_ALIGNED 0x1FFu
+
+static uint32_t mtvec, mtvt;
 
 static bool is_short(uint32_t op)
 {
@@ -69,7 +79,7 @@ static uint32_t start_at(uint32_t pc)
 
 static void reset(uc_engine *uc)
 {
-    mtvec = 0;
+    mtvec = mtvt = 0;
     core_set_register(uc, UC_RISCV_REG_MSTATUS, MPP);
     core_set_register(uc, UC_RISCV_REG_PC, machine_boots_from_alias() ? 0 : machine_flash_base());
 }
@@ -79,20 +89,43 @@ static bool masked(uc_engine *uc)
     return (core_register(uc, UC_RISCV_REG_MSTATUS) & MIE) == 0;
 }
 
-static void enter(uc_engine *uc, int interrupt)
+static uint32_t word(uint32_t address)
+{
+    uint32_t value = 0;
+
+    if (core_memory(address, 4) != NULL) {
+        memcpy(&value, core_memory(address, 4), 4);
+    }
+    return value;
+}
+
+static void enter_at(uc_engine *uc, int interrupt, uint32_t handler)
 {
     uint32_t status = core_register(uc, UC_RISCV_REG_MSTATUS) & ~(MIE | MPIE | MPP);
-    uint32_t place = (mtvec & ~3u) + ((mtvec & BY_NUMBER) != 0 ? 4 * (uint32_t)interrupt : 0);
 
     core_set_register(uc, UC_RISCV_REG_MEPC, core_register(uc, UC_RISCV_REG_PC));
     core_set_register(uc, UC_RISCV_REG_MCAUSE, 0x80000000u | (uint32_t)interrupt);
     core_set_register(uc, UC_RISCV_REG_MSTATUS, status | MPIE | MPP);
-    if ((mtvec & ADDRESSES) != 0 && core_memory(place, 4) != NULL) {
-        memcpy(&place, core_memory(place, 4), 4);
-    }
-    pfic_entered(interrupt);
-    core_set_register(uc, UC_RISCV_REG_PC, place);
+    core_set_register(uc, UC_RISCV_REG_PC, handler);
     machine_pass(6);
+}
+
+static void enter(uc_engine *uc, int interrupt)
+{
+    uint32_t place = (mtvec & ~3u) + ((mtvec & BY_NUMBER) != 0 ? 4 * (uint32_t)interrupt : 0);
+
+    pfic_entered(interrupt);
+    enter_at(uc, interrupt, (mtvec & ADDRESSES) != 0 ? word(place) : place);
+}
+
+/* Only what is vectored, in the mode for it, has a model. */
+static void bumblebee_enter(uc_engine *uc, int interrupt)
+{
+    if ((mtvec & MTVEC_MODE) != MTVEC_ECLIC || !eclic_is_vectored(interrupt)) {
+        machine_complain("an interrupt that is not vectored has no model", (uint32_t)interrupt);
+    }
+    eclic_entered(interrupt);
+    enter_at(uc, interrupt, word(mtvt + 4 * (uint32_t)interrupt));
 }
 
 static bool leave(uc_engine *uc)
@@ -129,6 +162,11 @@ static bool is_own(uint32_t op)
            (csr == MTVEC || (csr >= CUSTOM_FIRST && csr <= CUSTOM_LAST));
 }
 
+static bool bumblebee_is_own(uint32_t op)
+{
+    return is_own(op) || ((op & 0x7F) == 0x73 && (op & 0x7000) != 0 && op >> 20 == MTVT);
+}
+
 static void return_from_handler(uc_engine *uc)
 {
     uint32_t status = core_register(uc, UC_RISCV_REG_MSTATUS);
@@ -162,12 +200,30 @@ static bool own(uc_engine *uc, uint32_t op)
     return false;
 }
 
+static bool bumblebee_own(uc_engine *uc, uint32_t op)
+{
+    if (op != MRET && op >> 20 == MTVT) {
+        mtvt = written(uc, op);
+        if ((mtvt & MTVT_ALIGNED) != 0) {
+            machine_complain("the table of vectors is not aligned", mtvt);
+        }
+    }
+    return own(uc, op);
+}
+
 #define COMMON                                                                                       \
     .arch = UC_ARCH_RISCV, .mode = UC_MODE_RISCV32, .model = UC_CPU_RISCV32_BASE32,                  \
     .pc = UC_RISCV_REG_PC, .sp = UC_RISCV_REG_X2, .registers = registers,                            \
     .register_count = REGISTER_COUNT, .cycles = cycles, .may_move_stack = may_move_stack,            \
-    .is_wait = is_wait, .start_at = start_at, .reset = reset, .pending = pfic_pending,               \
-    .masked = masked, .enter = enter, .leave = leave, .is_own = is_own, .own = own
+    .is_wait = is_wait, .start_at = start_at, .reset = reset, .masked = masked, .leave = leave
+#define QINGKE .pending = pfic_pending, .enter = enter, .is_own = is_own, .own = own, COMMON
 
-const struct instruction_set rv32ec = {.core = "rv32ec", .end = end, COMMON};
-const struct instruction_set rv32imac = {.core = "rv32imac", .end = no_end, COMMON};
+const struct instruction_set rv32ec = {.core = "rv32ec", .end = end, QINGKE};
+const struct instruction_set rv32imac = {.core = "rv32imac", .end = no_end, QINGKE};
+const struct instruction_set bumblebee = {.core = "bumblebee",
+                                          .pending = eclic_pending,
+                                          .enter = bumblebee_enter,
+                                          .is_own = bumblebee_is_own,
+                                          .own = bumblebee_own,
+                                          .end = no_end,
+                                          COMMON};

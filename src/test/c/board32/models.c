@@ -8,6 +8,7 @@
 
 const struct model *const models[] = {
     &nvic_model,        &systick_model,   &scb_model,       &pfic_model,     &qingke_tick_model,
+    &eclic_model,
     &rcc_f_model,       &memory_model,    &gpio_moder_model, &gpio_crl_model,
     &i2c_timingr_model, &i2c_ccr_model,   &timer_model,     &usart_isr_model, &usart_sr_model,
     &iwdg_model,        &adc_isr_model,   &adc_sr_model,    &flash_f_model,
