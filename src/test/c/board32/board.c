@@ -178,6 +178,7 @@ static uint64_t wire(int count, char **options)
             gap_ms = strtoul(value, NULL, 0);
         }
     }
+    machine_knob_pin = knob.name;
     sensor_begin((uint8_t)address, valid);
     return gap_ms * 1000000;
 }

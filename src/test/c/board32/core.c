@@ -18,7 +18,7 @@ static const struct instruction_set *const sets[] = {&cortex_m0, &cortex_m0plus,
                                                      &rv32ec,    &rv32imac,      &bumblebee};
 static const struct instruction_set *set;
 static uc_engine *uc;
-static uint8_t flash[FLASH_MOST], *ram;
+static uint8_t flash[FLASH_MOST], eeprom[PAGE], *ram;
 static uint32_t flash_size, ram_size, entry;
 
 static uint32_t stack_top, stack_lowest, last_address, last_size, last_op, next_pc;
@@ -50,6 +50,10 @@ uint8_t *core_memory(uint32_t address, uint32_t bytes)
     }
     if (address - machine_ram_base() <= ram_size - bytes) {
         return ram + (address - machine_ram_base());
+    }
+    if (machine_eeprom_bytes() != 0 &&
+        address - machine_eeprom_base() <= machine_eeprom_bytes() - bytes) {
+        return eeprom + (address - machine_eeprom_base());
     }
     return NULL;
 }
@@ -199,6 +203,7 @@ static void memory_write(uc_engine *engine, uc_mem_type type, uint64_t address, 
                          void *unused)
 {
     const uint8_t *memory = core_memory((uint32_t)address, (uint32_t)size);
+    bool in_ram = address - machine_ram_base() < ram_size;
 
     (void)engine;
     (void)type;
@@ -209,7 +214,7 @@ static void memory_write(uc_engine *engine, uc_mem_type type, uint64_t address, 
     if (memcmp(memory, &value, (size_t)size) != 0) {
         waiting_effect();
     }
-    if (memory >= flash && memory < flash + sizeof flash) {
+    if (!in_ram) {
         flash_written((uint32_t)address, (uint32_t)value, (unsigned)size);
     }
 }
@@ -298,6 +303,9 @@ void core_begin(const char *elf, uint32_t flash_bytes, uint32_t ram_bytes)
         uc_mem_map_ptr(uc, 0, pages(flash_bytes), UC_PROT_ALL, flash);
     }
     uc_mem_map_ptr(uc, machine_ram_base(), pages(ram_bytes), UC_PROT_ALL, ram);
+    if (machine_eeprom_bytes() != 0) {
+        uc_mem_map_ptr(uc, machine_eeprom_base(), PAGE, UC_PROT_READ | UC_PROT_WRITE, eeprom);
+    }
     map_devices();
     uc_hook_add(uc, &hook, UC_HOOK_CODE, before_instruction, NULL, 1, 0);
     uc_hook_add(uc, &hook, UC_HOOK_INTR, on_interrupt, NULL, 1, 0);

@@ -2,7 +2,7 @@
  * RV32, with the vectors and interrupts of QingKe cores: CH32V003 reference manual (CH32V003RM),
  * section 6, QingKe V3 processor manual, section 3; and with those of Bumblebee: Nuclei "Bumblebee core
  * architecture manual", sections 5 to 7. RISC-V privileged architecture, machine mode. Cycles are a
- * guess: 1, loads and taken branches more. Registers are not pushed by hardware here, which changes
+ * guess: 1, loads and taken branches more, and branches not where a core foretells them. Registers are not pushed by hardware here, which changes
  * nothing for handlers that save what they use; where a QingKe core does so, and where to, is left out.
  */
 #include <string.h>
@@ -53,12 +53,22 @@ static bool is_short(uint32_t op)
     return (op & 3) != 3;
 }
 
+static bool is_load(uint32_t op)
+{
+    return is_short(op) ? (op & 0xE003) == 0x4000 || (op & 0xE003) == 0x4002 : (op & 0x7F) == 0x03;
+}
+
 static unsigned cycles(uint32_t op, bool taken)
 {
-    bool load = is_short(op) ? (op & 0xE003) == 0x4000 || (op & 0xE003) == 0x4002
-                             : (op & 0x7F) == 0x03;
+    return 1 + (is_load(op) ? 1 : 0) + (taken ? 2 : 0);
+}
 
-    return 1 + (load ? 1 : 0) + (taken ? 2 : 0);
+/* Branches that are foretold cost no more, jumps one more. */
+static unsigned foretold_cycles(uint32_t op, bool taken)
+{
+    bool branch = is_short(op) ? (op & 0xC003) == 0xC001 : (op & 0x7F) == 0x63;
+
+    return 1 + (is_load(op) ? 1 : 0) + (taken && !branch ? 1 : 0);
 }
 
 /* Writes x2. */
@@ -214,13 +224,16 @@ static bool bumblebee_own(uc_engine *uc, uint32_t op)
 #define COMMON                                                                                       \
     .arch = UC_ARCH_RISCV, .mode = UC_MODE_RISCV32, .model = UC_CPU_RISCV32_BASE32,                  \
     .pc = UC_RISCV_REG_PC, .sp = UC_RISCV_REG_X2, .registers = registers,                            \
-    .register_count = REGISTER_COUNT, .cycles = cycles, .may_move_stack = may_move_stack,            \
+    .register_count = REGISTER_COUNT, .may_move_stack = may_move_stack,                              \
     .is_wait = is_wait, .start_at = start_at, .reset = reset, .masked = masked, .leave = leave
 #define QINGKE .pending = pfic_pending, .enter = enter, .is_own = is_own, .own = own, COMMON
 
-const struct instruction_set rv32ec = {.core = "rv32ec", .end = end, QINGKE};
-const struct instruction_set rv32imac = {.core = "rv32imac", .end = no_end, QINGKE};
+const struct instruction_set rv32ec = {
+    .core = "rv32ec", .cycles = cycles, .end = end, QINGKE};
+const struct instruction_set rv32imac = {
+    .core = "rv32imac", .cycles = foretold_cycles, .end = no_end, QINGKE};
 const struct instruction_set bumblebee = {.core = "bumblebee",
+                                          .cycles = foretold_cycles,
                                           .pending = eclic_pending,
                                           .enter = bumblebee_enter,
                                           .is_own = bumblebee_is_own,

@@ -44,7 +44,9 @@ void flash_mend(void)
 bool flash_fill(const uint8_t *bytes, unsigned count, uint32_t flash_bytes)
 {
     uint32_t page = device_option(machine_device("flash"), "page", 1024);
-    uint8_t *memory = core_memory(machine_flash_base() + flash_bytes - page, count);
+    uint32_t place = machine_eeprom_bytes() != 0 ? machine_eeprom_base()
+                                                 : machine_flash_base() + flash_bytes - page;
+    uint8_t *memory = core_memory(place, count);
 
     if (memory != NULL) {
         memcpy(memory, bytes, count);

@@ -1,4 +1,4 @@
-/* What becomes of flash when the program writes to it. */
+/* What becomes of flash, or of data EEPROM, when the program writes to it. */
 #ifndef FLASH_H
 #define FLASH_H
 
@@ -9,7 +9,7 @@
 void flash_written(uint32_t address, uint32_t value, unsigned bytes);
 void flash_mend(void);
 
-/* Fills the place of the settings before the program runs: the last page of flash. */
+/* Fills the place of the settings before the program runs: EEPROM, or the last page of flash. */
 bool flash_fill(const uint8_t *bytes, unsigned count, uint32_t flash_bytes);
 
 #endif

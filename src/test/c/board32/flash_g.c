@@ -1,6 +1,6 @@
 /*
  * Flash of STM32G0 (RM0454, section 3) and C0 (RM0490, section 4): two words at a time, pages of
- * 2 KiB.
+ * 2 KiB. Before the clock is raised LATENCY is to be read back: "FLASH read access latency".
  */
 #include "models.h"
 
@@ -117,7 +117,3 @@ static bool takes(struct device *device, uint32_t address, unsigned bytes, const
 const struct model flash_g_model = {
     .kind = "flash_g", .state_bytes = sizeof(struct flash), .reset = reset, .read = read,
     .write = write, .due = due, .step = step, .takes = takes};
-
-/* In STM32L0 stores to flash are not modelled: its port keeps settings in data EEPROM. */
-const struct model flash_l_model = {
-    .kind = "flash_l", .state_bytes = sizeof(struct flash), .reset = reset, .read = read, .write = write};

@@ -40,6 +40,29 @@ static void set_times(struct i2c *i2c)
     i2c->bits.set_up = i2c->bits.low / 2;
 }
 
+/*
+ * RM0008, 26.6.2, 26.6.8 and 26.6.9: FREQ is the clock in MHz, 2 at least, and 4 for Fast-mode; CCR is 4
+ * at least, or 1; TRISE is the longest rise in those clocks, and one more.
+ */
+static void check_times(const struct device *device)
+{
+    const struct i2c *i2c = device->state;
+    uint32_t freq = i2c->cr2 & 0x3F, count = i2c->ccr & 0xFFF;
+    bool fast = (i2c->ccr & FAST) != 0;
+    uint32_t rise = freq * (fast ? 300 : 1000) / 1000 + 1;
+
+    if (freq != (machine_hz() + 999999) / 1000000 || freq < (fast ? 4 : 2) ||
+        freq > device_option(device, "freq_most", 36)) {
+        machine_complain("FREQ is not the clock, or the clock is too slow or fast", device->base + CR2);
+    }
+    if (count < (fast ? 1 : 4)) {
+        machine_complain("CCR is too small", device->base + CCR);
+    }
+    if (device_option(device, "rise", 1) != 0 && i2c->trise < rise) {
+        machine_complain("TRISE is too small", device->base + TRISE);
+    }
+}
+
 static void start(struct i2c *i2c)
 {
     set_times(i2c);
@@ -202,10 +225,40 @@ static void disable(struct i2c *i2c)
     i2c->cr1 &= ~(uint32_t)(START | STOP);
 }
 
+/* Set by a low line, cleared by STOP: RM0008, 26.6.7. */
+static bool is_busy(struct i2c *i2c)
+{
+    if ((i2c->cr1 & PE) != 0 && (!lines_sda() || !lines_scl())) {
+        i2c->busy = true;
+    }
+    return i2c->busy;
+}
+
+/*
+ * RM0008, 26.6.1: CR1 is not written while START or STOP waits, or there may be a second one, which
+ * cannot be where PE goes; and a master clears PE only when no communication goes on. SWRST is there for
+ * what hangs.
+ */
+static void check_cr1(const struct device *device, uint32_t value)
+{
+    const struct i2c *i2c = device->state;
+    bool clears = (i2c->cr1 & ~value & PE) != 0;
+
+    if ((value & SWRST) != 0) {
+        return;
+    }
+    if (!clears && (i2c->cr1 & (START | STOP)) != 0) {
+        machine_complain("CR1 is written while START or STOP waits", device->base);
+    } else if (clears && i2c->activity != REST && i2c->activity != STARTING) {
+        machine_complain("PE is cleared in the middle of a transfer", device->base);
+    }
+}
+
 static void write_cr1(struct device *device, uint32_t value)
 {
     struct i2c *i2c = device->state;
 
+    check_cr1(device, value);
     i2c->cr1 = value;
     if ((value & PE) == 0 || (value & SWRST) != 0) {
         disable(i2c);
@@ -214,10 +267,13 @@ static void write_cr1(struct device *device, uint32_t value)
     if ((value & (START | STOP)) == 0) {
         return;
     }
+    if ((value & START) != 0) {
+        check_times(device);
+    }
     if (i2c->activity == REST && (value & STOP) != 0) {
         i2c->cr1 &= ~(uint32_t)STOP;
     }
-    if (i2c->activity == REST && (value & START) != 0 && !i2c->busy) {
+    if (i2c->activity == REST && (value & START) != 0 && !is_busy(i2c)) {
         start(i2c);
     } else if (i2c->activity == WAIT_END || (i2c->activity == WAIT_TX && !i2c->tx_full)) {
         (void)ends(i2c);
@@ -245,6 +301,9 @@ static void write(struct device *device, uint32_t offset, uint32_t value)
         i2c->activity = ADDRESSING;
         bits_send(&i2c->bits, (uint8_t)value);
     } else if (offset == DR) {
+        if (i2c->tx_full || (i2c->activity != WAIT_TX && i2c->activity != SENDING)) {
+            machine_complain("a byte is written that cannot be sent", device->base + DR);
+        }
         i2c->tx = (uint8_t)value;
         i2c->tx_full = true;
         i2c->sr1 &= ~(uint32_t)(TXE | BTF);
@@ -252,15 +311,6 @@ static void write(struct device *device, uint32_t offset, uint32_t value)
             send(i2c);
         }
     }
-}
-
-/* Set by a low line, cleared by STOP: RM0008, 26.6.7. */
-static bool is_busy(struct i2c *i2c)
-{
-    if ((i2c->cr1 & PE) != 0 && (!lines_sda() || !lines_scl())) {
-        i2c->busy = true;
-    }
-    return i2c->busy;
 }
 
 static uint32_t read(struct device *device, uint32_t offset)

@@ -17,6 +17,13 @@ enum { RD_WRN = 1u << 10, START = 1u << 13, STOP = 1u << 14, RELOAD = 1u << 24, 
 enum { TXE = 1u << 0, TXIS = 1u << 1, RXNE = 1u << 2, NACKF = 1u << 4, STOPF = 1u << 5, TC = 1u << 6,
        TCR = 1u << 7, BERR = 1u << 8, ARLO = 1u << 9, OVR = 1u << 10, BUSY = 1u << 15 };
 
+/* SADD, RD_WRN, NBYTES: not to be changed while START is set, RM0091, 26.7.2. */
+#define TRANSFER (0x3FFu | RD_WRN | 0xFFu << 16)
+/* The analogue filter at most: data sheet of STM32F030, "I2C analog filter characteristics". */
+#define FILTER_NS 260
+/* PE stays low for three clocks of the bus: RM0091, 26.4.6. */
+#define OFF_CYCLES 3
+
 enum activity { REST, STARTING, ADDRESSING, SENDING, RECEIVING, STOPPING, WAIT_TX, WAIT_RX, WAIT_NEXT };
 
 struct i2c {
@@ -25,7 +32,8 @@ struct i2c {
     uint32_t cr1, cr2, timingr, isr;
     uint8_t rxdr, txdr, held;
     unsigned remaining;
-    uint32_t kernel_hz;
+    /* When PE was cleared. */
+    uint64_t off_at;
 };
 
 /* The clock of I2C1 is HSI or the system clock: RM0091, 6.4.13, RCC_CFGR3.I2C1SW; or given. */
@@ -65,10 +73,24 @@ static void set_times(struct device *device)
     i2c->bits.set_up = cycles(device, ((i2c->timingr >> 20 & 0xF) + 1) * unit);
 }
 
+/* RM0091, 26.4.2: the clock is faster than a quarter of the low time less the filter, and than the high. */
+static void check_kernel(const struct device *device)
+{
+    const struct i2c *i2c = device->state;
+    double ns = 1e9 / kernel_hz(device), unit = ((i2c->timingr >> 28) + 1) * ns;
+    double low = ((i2c->timingr & 0xFF) + 1) * unit, high = ((i2c->timingr >> 8 & 0xFF) + 1) * unit;
+    double filters = ((i2c->cr1 & ANFOFF) == 0 ? FILTER_NS : 0) + (i2c->cr1 >> 8 & 0xF) * ns;
+
+    if (ns >= (low - filters) / 4 || ns >= high) {
+        machine_complain("the clock of the controller is too slow for the bus", device->base + TIMINGR);
+    }
+}
+
 static void start(struct device *device)
 {
     struct i2c *i2c = device->state;
 
+    check_kernel(device);
     set_times(device);
     i2c->remaining = i2c->cr2 >> 16 & 0xFF;
     i2c->isr &= ~(uint32_t)(TC | TCR);
@@ -133,7 +155,6 @@ static void over(struct i2c *i2c)
         lose(i2c);
     } else if (i2c->activity == STARTING) {
         i2c->isr |= BUSY;
-        i2c->cr2 &= ~(uint32_t)START;
         i2c->activity = ADDRESSING;
         bits_send(&i2c->bits, (uint8_t)((i2c->cr2 & 0xFE) | ((i2c->cr2 & RD_WRN) != 0 ? 1u : 0)));
     } else if (i2c->activity == STOPPING) {
@@ -148,8 +169,11 @@ static void over(struct i2c *i2c)
             take(i2c, i2c->bits.byte);
         }
     } else if (!i2c->bits.acknowledged) {
+        i2c->cr2 &= ~(uint32_t)START;
         refuse(i2c);
     } else {
+        /* Cleared when the address has been sent: RM0091, 26.7.2. */
+        i2c->cr2 &= ~(uint32_t)START;
         i2c->remaining -= i2c->activity == SENDING ? 1 : 0;
         go_on(i2c);
     }
@@ -164,6 +188,8 @@ static void step(struct device *device)
 {
     struct i2c *i2c = device->state;
 
+    /* The core's clock may have changed. */
+    set_times(device);
     bits_step(&i2c->bits);
     if (i2c->bits.done) {
         over(i2c);
@@ -191,6 +217,9 @@ static void write_cr2(struct device *device, uint32_t value)
     struct i2c *i2c = device->state;
     bool reloads = (i2c->isr & TCR) != 0;
 
+    if ((i2c->cr2 & START) != 0 && ((i2c->cr2 ^ value) & TRANSFER) != 0) {
+        machine_complain("a transfer is changed while START is set", device->base + CR2);
+    }
     /* START is set and not cleared by software. */
     i2c->cr2 = value | (i2c->cr2 & START);
     if ((i2c->cr1 & PE) == 0) {
@@ -212,6 +241,10 @@ static void write(struct device *device, uint32_t offset, uint32_t value)
     struct i2c *i2c = device->state;
 
     if (offset == CR1) {
+        if ((value & ~i2c->cr1 & PE) != 0 && machine_cycle() < i2c->off_at + OFF_CYCLES) {
+            machine_complain("PE is set again too soon", device->base);
+        }
+        i2c->off_at = (i2c->cr1 & ~value & PE) != 0 ? machine_cycle() : i2c->off_at;
         i2c->cr1 = value;
         if ((value & PE) == 0) {
             disable(i2c);

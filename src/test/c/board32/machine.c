@@ -10,14 +10,15 @@
 
 #define DEVICES_MOST 48
 #define COPY_BYTES 0x1000u
-#define LINE_MOST 200
+#define LINE_MOST 240
 
 unsigned machine_knob_mv;
+const char *machine_knob_pin = "";
 
 static struct device devices[DEVICES_MOST];
 static unsigned device_count;
 static char core_name[32];
-static uint32_t flash_base, ram_base;
+static uint32_t flash_base, ram_base, eeprom_base, eeprom_bytes;
 static bool from_alias;
 static uint32_t boot_stage;
 
@@ -25,6 +26,8 @@ static uint32_t boot_stage;
 static uint64_t cycle, anchor_cycle, anchor_ns, due_at;
 static uint32_t hz = 1000000;
 static bool changed, moves, reset_wanted;
+/* What the flash was told of wait states has been read back. */
+static bool waits_read;
 
 static const struct model *model_of(const char *kind)
 {
@@ -47,6 +50,19 @@ uint32_t device_option(const struct device *device, const char *key, uint32_t ot
         }
     }
     return otherwise;
+}
+
+const char *device_item(const struct device *device, const char *key, unsigned n)
+{
+    const char *at = strstr(device->options, key);
+
+    at = at == NULL ? NULL : strchr(at, '=') + 1;
+    for (; at != NULL && n > 0; n--) {
+        size_t length = strcspn(at, ", ");
+
+        at = at[length] == ',' ? at + length + 1 : NULL;
+    }
+    return at;
 }
 
 static void add_device(const char *kind, const char *name, uint32_t base, const char *options)
@@ -89,6 +105,9 @@ static void take_line(char *line)
                          : (uint32_t)strtoul(strstr(line, "stage=") + 6, NULL, 0);
     } else if (sscanf(line, " ram %i", (int *)&second) == 1) {
         ram_base = second;
+    } else if (sscanf(line, " eeprom %i %u", (int *)&first, &second) == 2) {
+        eeprom_base = first;
+        eeprom_bytes = second;
     } else if (sscanf(line, " device %31s %31s %i%n", kind, name, (int *)&first, &end) == 3) {
         add_device(kind, name, first, line + end);
     } else if (strstr(line, "route") != NULL) {
@@ -121,6 +140,7 @@ void machine_begin(const char *families, const char *part)
 void machine_reset(void)
 {
     reset_wanted = false;
+    waits_read = true;
     for (unsigned i = 0; i < device_count; i++) {
         memset(devices[i].state, 0, devices[i].model->state_bytes);
     }
@@ -156,6 +176,16 @@ bool machine_boots_from_alias(void)
 uint32_t machine_boot_stage(void)
 {
     return boot_stage;
+}
+
+uint32_t machine_eeprom_base(void)
+{
+    return eeprom_base;
+}
+
+uint32_t machine_eeprom_bytes(void)
+{
+    return eeprom_bytes;
 }
 
 struct device *machine_device(const char *name)
@@ -231,12 +261,21 @@ static struct device *clocked(uint32_t address)
     return device;
 }
 
+/* LATENCY is at the bottom of ACR, the first register, in all of these chips. */
+static bool is_latency(const struct device *device, uint32_t address)
+{
+    return strcmp(device->name, "flash") == 0 && address == device->base;
+}
+
 /* Most registers are words, and part of one is read as part of the word. */
 uint32_t machine_read(uint32_t address, unsigned bytes)
 {
     struct device *device = clocked(address);
 
     due_at = 0;
+    if (device != NULL && is_latency(device, address)) {
+        waits_read = true;
+    }
     if (device != NULL && device->model->read_bytes != NULL) {
         return device->model->read_bytes(device, address - device->base, bytes);
     }
@@ -268,6 +307,9 @@ void machine_write(uint32_t address, uint32_t value, unsigned bytes)
     struct device *device = clocked(address);
     uint32_t offset = device == NULL ? 0 : address - device->base;
 
+    if (device != NULL && is_latency(device, address)) {
+        waits_read = false;
+    }
     if (device != NULL && device->model->write_bytes != NULL) {
         device->model->write_bytes(device, offset, value, bytes);
     } else if (device != NULL && device->model->write != NULL && device->atomic) {
@@ -304,23 +346,32 @@ uint32_t machine_hz(void)
     return hz;
 }
 
-/* LATENCY is at the bottom of ACR, the first register, in all of these chips. */
+/* `wait_step` of the flash: so many Hz with each further wait state; `read_back`: see flash_g.c. */
 static void check_wait_states(uint32_t new_hz)
 {
     struct device *flash = machine_device("flash");
-    uint32_t most = flash == NULL ? UINT32_MAX : device_option(flash, "wait_above", UINT32_MAX);
+    uint32_t step = flash == NULL ? UINT32_MAX : device_option(flash, "wait_step", UINT32_MAX);
 
-    if (new_hz > most && (flash->model->read(flash, 0) & 7) == 0) {
-        machine_complain("a fast clock without wait states of flash", flash->base);
+    if (new_hz > step && (flash->model->read(flash, 0) & 7) < (new_hz - 1) / step) {
+        machine_complain("too few wait states of flash for the clock", flash->base);
+    }
+    if (new_hz > hz && !waits_read && device_option(flash, "read_back", 0) != 0) {
+        machine_complain("wait states of flash were not read back", flash->base);
     }
 }
 
 void machine_run_at(uint32_t new_hz)
 {
+    struct device *rcc = machine_device("rcc");
+
+    if (new_hz > device_option(rcc, "most", UINT32_MAX)) {
+        machine_complain("the clock is faster than the part may run", rcc->base);
+    }
     check_wait_states(new_hz);
     anchor_ns = machine_ns();
     anchor_cycle = cycle;
     hz = new_hz;
+    due_at = 0;
 }
 
 uint64_t machine_cycles_in(uint64_t ns)

@@ -43,6 +43,8 @@ struct model {
     /* Of a port of pins. */
     struct pin_state (*pin)(const struct device *, unsigned bit);
     void (*feed)(struct device *, unsigned bit, bool high);
+    /* Of clock control: the clock that conversions are made by. */
+    uint32_t (*converter_hz)(const struct device *);
     /* Of flash: whether a store to it, of so many bytes over these, is taken. */
     bool (*takes)(struct device *, uint32_t address, unsigned bytes, const uint8_t *old);
     /* Of flash behind a buffer: keeps what is stored to it until it is told more. */
@@ -73,12 +75,18 @@ const char *machine_core(void);
 uint32_t machine_flash_base(void);
 uint32_t machine_ram_base(void);
 bool machine_boots_from_alias(void);
+/* Data EEPROM, and its bytes; 0 where there is none. */
+uint32_t machine_eeprom_base(void);
+uint32_t machine_eeprom_bytes(void);
 
 /* Where the first 256 bytes of the flash are copied to and run; 0 where they are not. */
 uint32_t machine_boot_stage(void);
 
 struct device *machine_device(const char *name);
 uint32_t device_option(const struct device *, const char *key, uint32_t otherwise);
+
+/* The n-th, from 0, of a list with commas; null where it has not so many. It ends at a comma or a space. */
+const char *device_item(const struct device *, const char *key, unsigned n);
 
 /* Every device, for as long as the answer is not null. */
 struct device *machine_nth(unsigned n);
@@ -95,7 +103,7 @@ void machine_pass(uint64_t cycles);
 uint64_t machine_ns(void);
 uint64_t machine_cycle_of(uint64_t ns);
 uint32_t machine_hz(void);
-/* Complains where flash has no wait states for it: `wait_above` of the device `flash`. */
+/* Complains where the chip may not, or its flash has too few wait states. */
 void machine_run_at(uint32_t hz);
 /* Cycles of the core in so many nanoseconds, at least 1. */
 uint64_t machine_cycles_in(uint64_t ns);
@@ -121,5 +129,7 @@ void machine_complain(const char *what, uint32_t address);
 /* The millivolts at the knob, of SUPPLY_MV. */
 #define SUPPLY_MV 5000
 extern unsigned machine_knob_mv;
+/* The pin that it is wired to: A0. */
+extern const char *machine_knob_pin;
 
 #endif

@@ -20,24 +20,42 @@ const struct model *const models[] = {
     &tc_samd_model,     &sercom_i2c_model, &sercom_usart_model,
     &i2c_dw_model,      &rp_resets_model, &rp_clocks_model, &rp_xosc_model,  &rp_pll_model,
     &rp_sio_model,      &rp_uart_model,   &rp_pwm_model,    &rp_adc_model,   &rp_watchdog_model,
+    &rcc_g_model,       &rcc_l_model,     &pwr_l_model,     &flash_g_model,  &flash_l_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 
 static struct route {
     char pin[8], device[16], signal[8];
-    unsigned function;
+    unsigned function, remap_mask, remap;
 } routes[ROUTES_MOST];
 static unsigned route_count;
 
 void routes_add(const char *line)
 {
     struct route *route = &routes[route_count++];
+    const char *remap = strstr(line, "remap=");
 
+    if (route_count > ROUTES_MOST) {
+        fprintf(stderr, "too many routes\n");
+        exit(2);
+    }
     if (sscanf(line, " route %7s %u %15s %7s", route->pin, &route->function, route->device,
                route->signal) != 4) {
         fprintf(stderr, "not understood: %s\n", line);
         exit(2);
     }
+    if (remap != NULL) {
+        sscanf(remap, "remap=%i/%i", (int *)&route->remap, (int *)&route->remap_mask);
+    }
+}
+
+/* Where the alternate functions of a whole peripheral are led: AFIO_MAPR, RM0008, 9.4.2. */
+static bool is_led(const struct route *route)
+{
+    struct device *afio = machine_device("afio");
+
+    return route->remap_mask == 0 ||
+           (afio->model->read(afio, 4) & route->remap_mask) == route->remap;
 }
 
 bool routes_drive(const char *pin, unsigned function, bool *high)
@@ -45,7 +63,8 @@ bool routes_drive(const char *pin, unsigned function, bool *high)
     for (unsigned i = 0; i < route_count; i++) {
         const struct device *device;
 
-        if (strcmp(routes[i].pin, pin) != 0 || routes[i].function != function) {
+        if (strcmp(routes[i].pin, pin) != 0 || routes[i].function != function ||
+            !is_led(&routes[i])) {
             continue;
         }
         device = machine_device(routes[i].device);

@@ -7,7 +7,7 @@
 extern const struct model *const models[];
 extern const unsigned models_count;
 
-/* A line "route PIN FUNCTION DEVICE SIGNAL": what a pin in that function carries. */
+/* A line "route PIN FUNCTION DEVICE SIGNAL [remap=VALUE/MASK]": what a pin in that function carries. */
 void routes_add(const char *line);
 
 /* Whether a peripheral drives the pin in its function, and to what. */
@@ -16,7 +16,7 @@ bool routes_drive(const char *pin, unsigned function, bool *high);
 
 extern const struct model nvic_model, systick_model, scb_model, pfic_model, qingke_tick_model;
 extern const struct model eclic_model;
-extern const struct model rcc_f_model, rcc_g_model, rcc_l_model, flash_g_model, flash_l_model;
+extern const struct model rcc_f_model, rcc_g_model, rcc_l_model, pwr_l_model, flash_g_model, flash_l_model;
 extern const struct model memory_model, gpio_moder_model, gpio_crl_model;
 extern const struct model i2c_timingr_model, i2c_ccr_model, timer_model;
 extern const struct model usart_isr_model, usart_sr_model;

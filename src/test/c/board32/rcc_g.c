@@ -1,16 +1,26 @@
 /*
- * Reset and clock control of newer generations: RM0454 (STM32G0x0) and RM0490 (STM32C0x1),
- * section 5 each: CR, CFGR, PLLCFGR; RM0377 (STM32L0x1), section 7, which begins on MSI. Clocks for
- * the whole chip only; prescalers of buses stay at 1.
+ * Reset and clock control of STM32G0 (RM0454) and STM32C0 (RM0490), section 5 each: CR, CFGR, PLLCFGR.
+ * No crystal; buses run at the core's clock.
  */
 #include "models.h"
 
 #define WORDS 0x28
-#define PLL_ON (1u << 24)
-#define PLL_READY (1u << 25)
+
+enum { CR = 0x00, CFGR = 0x08, PLLCFGR = 0x0C, CSR = 0x60 };
+enum { HSION = 1u << 8, HSIRDY = 1u << 10, PLLON = 1u << 24, PLLRDY = 1u << 25, PLLREN = 1u << 28 };
+enum { SW = 7u, SW_PLL = 2u, PPRE = 7u << 12, PLLSRC = 3u, PLLSRC_HSI = 2u };
+
+/* Data sheet of STM32G030, "PLL characteristics", at most: lock time, and what its oscillator takes and gives. */
+#define LOCK_NS 40000
+#define PLL_IN_LEAST 2660000u
+#define PLL_IN_MOST 16000000u
+#define PLL_VCO_LEAST 96000000u
+#define PLL_VCO_MOST 344000000u
 
 struct rcc {
     uint32_t words[WORDS];
+    bool pll_ready;
+    uint64_t locked_at;
 };
 
 static uint32_t *at(struct device *device, uint32_t offset)
@@ -26,120 +36,115 @@ static uint32_t divided(uint32_t hz, uint32_t hpre)
     return hpre < 8 ? hz : hz / by[hpre & 7];
 }
 
-enum { G_CR = 0x00, G_CFGR = 0x08, G_PLLCFGR = 0x0C, G_CSR = 0x60 };
-#define G_HSI_READY (1u << 10)
-
 /* RM0454, 5.4.4: HSI by M, times N, by R. */
-static uint32_t g_pll_hz(struct device *device)
+static uint32_t pll_hz(struct device *device)
 {
-    uint32_t pll = *at(device, G_PLLCFGR);
-    uint32_t hz = device_option(device, "hsi", 16000000) / ((pll >> 4 & 7) + 1);
+    uint32_t pll = *at(device, PLLCFGR), n = pll >> 8 & 0x7F, r = pll >> 29;
+    uint32_t in = device_option(device, "hsi", 16000000) / ((pll >> 4 & 7) + 1);
+    uint64_t vco = (uint64_t)in * n;
 
-    return hz * (pll >> 8 & 0x7F) / ((pll >> 29) + 1);
+    if ((pll & PLLSRC) != PLLSRC_HSI || (pll & PLLREN) == 0 || n < 8 || n > 86 || r == 0 ||
+        in < PLL_IN_LEAST || in > PLL_IN_MOST || vco < PLL_VCO_LEAST || vco > PLL_VCO_MOST) {
+        machine_complain("the PLL is set as it must not be", device->base + PLLCFGR);
+    }
+    return (uint32_t)(vco / (r + 1));
 }
 
-static void g_set_clock(struct device *device)
+/* A source that is not ready is switched to when it is: RM0454, 5.2.6. */
+static void set_clock(struct device *device)
 {
-    uint32_t cfgr = *at(device, G_CFGR), cr = *at(device, G_CR);
+    const struct rcc *rcc = device->state;
+    uint32_t cfgr = *at(device, CFGR), cr = *at(device, CR);
     uint32_t hz = device_option(device, "hsi", 16000000) >> (cr >> 11 & 7);
 
-    if ((cfgr & 7) == 2 && (cr & PLL_ON) != 0) {
-        hz = g_pll_hz(device);
+    if ((cfgr & SW) == SW_PLL && rcc->pll_ready) {
+        hz = pll_hz(device);
     }
     machine_run_at(divided(hz, cfgr >> 8 & 15));
 }
 
-static void g_reset(struct device *device)
+static void reset(struct device *device)
 {
-    *at(device, G_CR) = device_option(device, "cr", 0x100);
-    *at(device, G_PLLCFGR) = 0x1000;
+    *at(device, CR) = device_option(device, "cr", HSION);
+    *at(device, PLLCFGR) = 0x1000;
     *at(device, 0x38) = 0x100;
-    g_set_clock(device);
+    set_clock(device);
 }
 
-static uint32_t g_read(struct device *device, uint32_t offset)
+static uint32_t read(struct device *device, uint32_t offset)
 {
+    const struct rcc *rcc = device->state;
     uint32_t value = *at(device, offset);
 
-    if (offset == G_CR) {
-        value = (value & ~PLL_READY) | G_HSI_READY | ((value & PLL_ON) << 1);
-    } else if (offset == G_CFGR) {
-        value = (value & ~0x38u) | (value & 7) << 3;
-    } else if (offset == G_CSR) {
+    if (offset == CR) {
+        value = (value & ~(uint32_t)PLLRDY) | HSIRDY | (rcc->pll_ready ? PLLRDY : 0);
+    } else if (offset == CFGR) {
+        bool waits = (value & SW) == SW_PLL && !rcc->pll_ready;
+
+        value = (value & ~0x38u) | (waits ? 0 : (value & SW) << 3);
+    } else if (offset == CSR) {
         value |= (value & 1) << 1;
     }
     return value;
 }
 
-static void g_write(struct device *device, uint32_t offset, uint32_t value)
+static void write_cr(struct device *device, uint32_t value)
 {
-    *at(device, offset) = value;
-    if (offset == G_CR || offset == G_CFGR) {
-        g_set_clock(device);
+    struct rcc *rcc = device->state;
+    uint32_t changed = *at(device, CR) ^ value;
+
+    if ((value & HSION) == 0) {
+        machine_complain("the internal clock is switched off, which has no model", device->base);
     }
+    if ((changed & value & PLLON) != 0) {
+        if (device_option(device, "pll", 0) == 0) {
+            machine_complain("this part has no PLL", device->base);
+        }
+        rcc->locked_at = machine_cycle() + machine_cycles_in(LOCK_NS);
+    } else if ((changed & PLLON) != 0) {
+        rcc->pll_ready = false;
+    }
+    *at(device, CR) = value;
+}
+
+static void write(struct device *device, uint32_t offset, uint32_t value)
+{
+    if (offset == CR) {
+        write_cr(device, value);
+    } else {
+        if (offset == PLLCFGR && (*at(device, CR) & PLLON) != 0) {
+            machine_complain("the PLL is set while it is on", device->base + PLLCFGR);
+        }
+        if (offset == CFGR && ((value & PPRE) != 0 || ((value & SW) != 0 && (value & SW) != SW_PLL))) {
+            machine_complain("a crystal or a divided bus has no model", device->base + CFGR);
+        }
+        *at(device, offset) = value;
+    }
+    if (offset == CR || offset == CFGR) {
+        set_clock(device);
+    }
+}
+
+static uint64_t due(const struct device *device)
+{
+    const struct rcc *rcc = device->state;
+
+    return (rcc->words[CR / 4] & PLLON) != 0 && !rcc->pll_ready ? rcc->locked_at : NEVER;
+}
+
+static void step(struct device *device)
+{
+    ((struct rcc *)device->state)->pll_ready = true;
+    set_clock(device);
+}
+
+/* ADCSEL of CCIPR: the clock of the core, unless told otherwise: RM0454, 5.4.21. */
+static uint32_t converter_hz(const struct device *device)
+{
+    (void)device;
+    return machine_hz();
 }
 
 const struct model rcc_g_model = {
-    .kind = "rcc_g", .state_bytes = sizeof(struct rcc), .reset = g_reset, .read = g_read, .write = g_write};
-
-enum { L_CR = 0x00, L_ICSCR = 0x04, L_CFGR = 0x0C, L_CSR = 0x50 };
-enum { HSI_ON = 1u << 0, HSI_READY = 1u << 2, HSI_BY_4 = 1u << 3, MSI_READY = 1u << 9 };
-#define HSI_HZ 16000000u
-
-/* PLLMUL 21:18, PLLDIV 23:22: RM0377, 7.3.3. */
-static uint32_t l_pll_hz(uint32_t cfgr, uint32_t hsi_hz)
-{
-    static const uint32_t times[] = {3, 4, 6, 8, 12, 16, 24, 32, 48};
-
-    return hsi_hz * times[(cfgr >> 18 & 15) % 9] / ((cfgr >> 22 & 3) + 1);
-}
-
-static void l_set_clock(struct device *device)
-{
-    uint32_t cfgr = *at(device, L_CFGR), cr = *at(device, L_CR);
-    uint32_t hsi_hz = (cr & HSI_BY_4) != 0 ? HSI_HZ / 4 : HSI_HZ;
-    /* MSIRANGE 15:13: 65.536 kHz times 2 to its power; 2.097 MHz after a reset. */
-    uint32_t hz = 65536u << (*at(device, L_ICSCR) >> 13 & 7);
-
-    if ((cfgr & 3) == 1) {
-        hz = hsi_hz;
-    } else if ((cfgr & 3) == 3) {
-        hz = l_pll_hz(cfgr, hsi_hz);
-    }
-    machine_run_at(divided(hz, cfgr >> 4 & 15));
-}
-
-static void l_reset(struct device *device)
-{
-    *at(device, L_CR) = 0x300;
-    *at(device, L_ICSCR) = 5u << 13;
-    *at(device, 0x30) = 0x100;
-    l_set_clock(device);
-}
-
-static uint32_t l_read(struct device *device, uint32_t offset)
-{
-    uint32_t value = *at(device, offset);
-
-    if (offset == L_CR) {
-        value = (value & ~(uint32_t)(HSI_READY | PLL_READY)) | MSI_READY |
-                ((value & HSI_ON) << 2) | ((value & PLL_ON) << 1);
-        value |= (value & HSI_BY_4) << 1;
-    } else if (offset == L_CFGR) {
-        value = (value & ~0xCu) | (value & 3) << 2;
-    } else if (offset == L_CSR) {
-        value |= (value & 1) << 1;
-    }
-    return value;
-}
-
-static void l_write(struct device *device, uint32_t offset, uint32_t value)
-{
-    *at(device, offset) = value;
-    if (offset == L_CR || offset == L_CFGR || offset == L_ICSCR) {
-        l_set_clock(device);
-    }
-}
-
-const struct model rcc_l_model = {
-    .kind = "rcc_l", .state_bytes = sizeof(struct rcc), .reset = l_reset, .read = l_read, .write = l_write};
+    .kind = "rcc_g", .state_bytes = sizeof(struct rcc), .reset = reset, .read = read, .write = write,
+    .due = due, .step = step, .converter_hz = converter_hz};

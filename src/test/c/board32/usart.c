@@ -11,6 +11,9 @@
 
 #define BITS 10
 
+/* With 16 samples a bit, BRR is 16 at least: RM0091, 27.5.4; RM0008, 27.3.4. */
+#define LEAST_BRR 16
+
 enum { TC = 1u << 6, TXE = 1u << 7, TCIE = 1u << 6, TXEIE = 1u << 7, TE = 1u << 3 };
 
 struct usart {
@@ -49,6 +52,9 @@ static void send(struct device *device, uint8_t byte)
     if (!is_on(device) || (usart->status & TXE) == 0) {
         machine_complain("a character is written that cannot be sent", device->base);
         return;
+    }
+    if (usart->brr < LEAST_BRR) {
+        machine_complain("a character at a rate that there cannot be", device->base);
     }
     usart->next = byte;
     usart->status &= ~(uint32_t)(TXE | TC);
@@ -135,6 +141,10 @@ static void isr_write(struct device *device, uint32_t offset, uint32_t value)
         usart->cr3 = value;
         break;
     case BRR:
+        /* RM0091, 27.8.4. */
+        if ((usart->cr1 & 1) != 0) {
+            machine_complain("BRR is written while UE is set", device->base + offset);
+        }
         usart->brr = value;
         break;
     case ICR:
@@ -186,6 +196,9 @@ static void sr_write(struct device *device, uint32_t offset, uint32_t value)
         send(device, (uint8_t)value);
         break;
     case OLD_BRR:
+        if (usart->sending) {
+            machine_complain("BRR is written while a character is sent", device->base + offset);
+        }
         usart->brr = value;
         break;
     case OLD_CR1:

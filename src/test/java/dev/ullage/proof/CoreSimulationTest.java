@@ -67,6 +67,38 @@ class CoreSimulationTest {
       outputs: {lamp: {}}
       """;
 
+  /** Dough that rises: what follows from the clock, all in one. */
+  private static final String PROOFER =
+      """
+      loop: bread proofer
+      period_ms: 500
+      sensor:
+        address: 0x2A
+        speed_hz: SPEED
+        frame: {sample_bytes: 2, byte_order: big, signed: true}
+        scale: {gain: 0.05, unit: degC}
+      alarm: {when: above, knob: {from: 20, to: 40}, hysteresis: 1}
+      outputs: {lamp: {}, sounder: {tone_hz: 2000}}
+      extras: {report: {baud: 9600, send: average}, watchdog_ms: 1000}
+      board: {clock_hz: CLOCK}
+      """;
+
+  /** Fast and slow, and each way in which a port sets its clock. */
+  private static final List<String> CLOCKS =
+      List.of(
+          "stm32f030f4 polled 48000000",
+          "ch32v003f4p6 buffered 48000000",
+          "stm32f103c8 buffered 32000000",
+          "stm32f103c8 polled 2000000",
+          "stm32g030f6 polled 64000000",
+          "stm32g030k6 bitbang 1000000",
+          "stm32c011f4 buffered 48000000",
+          "stm32l011f4 polled 32000000",
+          "stm32l011f4 buffered 16000000",
+          "stm32l011f4 bitbang 4194304",
+          "ch32v103c8t6 polled 32000000",
+          "gd32vf103c8t6 bitbang 32000000");
+
   @TempDir static Path folder;
   private static final Map<String, Trial> COURSES = new HashMap<>();
   private static BoardRun run;
@@ -181,6 +213,45 @@ class CoreSimulationTest {
     double pause = seen.periodsMs().get(2);
     int most = each.what().contains("stuck") ? 510 : HELD_MS + 2 * 510;
     assertTrue(pause <= most, () -> pause + " ms until the bus was free");
+  }
+
+  /** Wait states, converter, serial line, tone and bus follow the clock; watched by the watchdog. */
+  @TestFactory
+  Stream<DynamicTest> clocks() {
+    List<BoardCase> cases = new ArrayList<>();
+    for (String each : CLOCKS) {
+      String[] words = each.split(" ");
+      boolean slow = words[2].length() < 8;
+      String text =
+          PROOFER.replace("CLOCK", words[2]).replace("SPEED", slow ? "100000" : "400000");
+      cases.add(
+          BoardCase.of(
+              "bread proofer",
+              words[2] + " Hz",
+              BoardCase.driven(text, words[1]),
+              words[0],
+              CoreSimulationTest::rising));
+    }
+    return run.tests(cases, CoreSimulationTest::doesItsJob);
+  }
+
+  /** The bus on the other pair of pins that its controller can be led to. */
+  @TestFactory
+  Stream<DynamicTest> ledElsewhere() {
+    String text = FREEZER + "board: {pins: {sda: PB9, scl: PB8}}\n";
+    List<BoardCase> cases = new ArrayList<>();
+    for (String place : List.of("stm32f103c8 polled", "gd32vf103c8t6 buffered")) {
+      String driven = BoardCase.driven(text, driverOf(place));
+      cases.add(
+          BoardCase.of(
+              "freezer", "other pins", driven, partOf(place), CoreSimulationTest::freezing));
+    }
+    return run.tests(cases, SeenChecks::doesItsJob);
+  }
+
+  private static Trial rising(Loop loop) {
+    Trial trial = new Trial(loop).knob(2_500);
+    return trial.unit(28).unit(29.5).unit(31).unit(33).unit(29.5).unit(28.5).unit(28);
   }
 
   private static void add(List<BoardCase> cases, String what, Function<Loop, Trial> trial) {
