@@ -91,7 +91,7 @@ class CoreSimulationTest {
           "stm32f103c8 buffered 32000000",
           "stm32f103c8 polled 2000000",
           "stm32g030f6 polled 64000000",
-          "stm32g030k6 bitbang 1000000",
+          "stm32g030f6 buffered 1000000",
           "stm32c011f4 buffered 48000000",
           "stm32l011f4 polled 32000000",
           "stm32l011f4 buffered 16000000",
@@ -215,15 +215,16 @@ class CoreSimulationTest {
     assertTrue(pause <= most, () -> pause + " ms until the bus was free");
   }
 
-  /** Wait states, converter, serial line, tone and bus follow the clock; watched by the watchdog. */
+  /**
+   * Wait states, converter, serial line, tone and bus follow the clock; watched by the watchdog.
+   */
   @TestFactory
   Stream<DynamicTest> clocks() {
     List<BoardCase> cases = new ArrayList<>();
     for (String each : CLOCKS) {
       String[] words = each.split(" ");
       boolean slow = words[2].length() < 8;
-      String text =
-          PROOFER.replace("CLOCK", words[2]).replace("SPEED", slow ? "100000" : "400000");
+      String text = PROOFER.replace("CLOCK", words[2]).replace("SPEED", slow ? "100000" : "400000");
       cases.add(
           BoardCase.of(
               "bread proofer",

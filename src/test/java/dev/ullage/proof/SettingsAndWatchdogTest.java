@@ -71,7 +71,10 @@ class SettingsAndWatchdogTest {
           "ch32v003f4p6 buffered",
           "nrf51822_xxaa polled",
           "samd10d14a polled",
-          "samd20e14a buffered");
+          "samd20e14a buffered",
+          "stm32g030f6 buffered",
+          "stm32l011f4 polled",
+          "gd32vf103c8t6 bitbang");
 
   @TempDir static Path folder;
   private static BoardRun run;
@@ -102,12 +105,12 @@ class SettingsAndWatchdogTest {
     return run.tests(cases, SeenChecks::doesItsJob);
   }
 
-  /** In flash, which is erased and written as the manual says, or the board complains. */
+  /** In flash or its EEPROM, erased and written as the manual says, or the board complains. */
   @TestFactory
   Stream<DynamicTest> keptThresholdInFlash() {
     List<BoardCase> cases = new ArrayList<>();
     for (String place : OTHER_PLACES) {
-      cases.add(of(place, "erased flash", SETTINGS, loop -> beside(new Trial(loop), 16)));
+      cases.add(of(place, "nothing kept yet", SETTINGS, loop -> beside(new Trial(loop), 16)));
       cases.add(
           of(place, "threshold kept by the program", SETTINGS, loop -> beside(kept(loop), 20))
               .with(Map.of(HOOKS, KEEPING)));
