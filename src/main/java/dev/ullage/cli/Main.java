@@ -8,6 +8,11 @@ public final class Main {
 
   /** Runs one command and ends the process with its exit code. */
   public static void main(String[] args) {
+    System.exit(run(args));
+  }
+
+  /** Runs one command; answers the exit code of the process. */
+  static int run(String... args) {
     // The same input gives the same bytes on every desk: no other digits, no other decimal mark.
     Locale.setDefault(Locale.ROOT);
     StandardOutput out = new StandardOutput();
@@ -16,8 +21,8 @@ public final class Main {
     if (out.failure().isPresent()) {
       around.err().println("Standard output cannot be written: " + out.failure().get() + ".");
       around.flush();
-      code = ExitCode.WRONG_USE.number();
+      return ExitCode.WRONG_USE.number();
     }
-    System.exit(code);
+    return code;
   }
 }

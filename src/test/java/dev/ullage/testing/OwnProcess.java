@@ -48,6 +48,11 @@ public final class OwnProcess {
     return run(new ProcessBuilder(command(options, "dev.ullage.cli.Main", arguments)), environment);
   }
 
+  /** Runs a class of this test run to its end. */
+  public static Outcome of(List<String> options, String type, String... arguments) {
+    return run(new ProcessBuilder(command(options, type, arguments)), Map.of());
+  }
+
   private static Outcome run(ProcessBuilder builder, Map<String, String> environment) {
     try {
       Path out = Files.createTempFile("process", ".out");
