@@ -2,6 +2,7 @@ package dev.ullage.replay;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.apache.commons.csv.CSVFormat;
@@ -40,15 +41,19 @@ record Cells(List<String> texts, List<Integer> places) {
   }
 
   private static List<Integer> places(String line, char separator, int count) {
-    List<Integer> places = new ArrayList<>();
+    if (line.indexOf('"') >= 0) {
+      return Collections.nCopies(count, 0);
+    }
+    List<Integer> places = new ArrayList<>(count);
     int start = 0;
     for (int i = 0; i < count; i++) {
       int first = start;
       while (first < line.length() && line.charAt(first) == ' ') {
         first++;
       }
-      places.add(line.indexOf('"') < 0 ? first + 1 : 0);
-      start = line.indexOf(separator, start) + 1;
+      places.add(first + 1);
+      int next = line.indexOf(separator, start);
+      start = next < 0 ? line.length() : next + 1;
     }
     return places;
   }

@@ -3,7 +3,9 @@ package dev.ullage.cli;
 import java.nio.file.Path;
 import java.util.List;
 
-/** One desk of {@link SameBytesTest}: results to standard output and to files, as {@link Main} does. */
+/**
+ * One desk of {@link SameBytesTest}: results to standard output and to files, as {@link Main} does.
+ */
 final class Desk {
   private Desk() {}
 
@@ -17,7 +19,7 @@ final class Desk {
     }
     for (String format : List.of("text", "json", "csv", "md")) {
       String file = folder.resolve("survey." + format).toString();
-      Main.run("survey", args[0], "--format", format, "-o", file);
+      Main.run("survey", args[0], "--listed", "--format", format, "-o", file);
       Main.run("budget", args[0], "-t", "attiny85", "--format", format);
       Main.run("replay", args[0], args[1], "--format", format);
       Main.run("targets", "atmega328p", "--format", format);

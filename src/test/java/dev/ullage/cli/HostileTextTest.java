@@ -15,7 +15,6 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import javax.xml.parsers.DocumentBuilderFactory;
@@ -30,9 +29,9 @@ import org.w3c.dom.NodeList;
 import org.xml.sax.InputSource;
 
 /**
- * Every text that a loop file can hold, full of what ends comments, strings, cells and tags, through
- * every command and format: it stays text. The name of the loop file, the titles of a trace's
- * columns and the names in a program are as bad.
+ * Every text that a loop file can hold, full of what ends comments, strings, cells and tags,
+ * through every command and format: it stays text. The name of the loop file, the titles of a
+ * trace's columns and the names in a program are as bad.
  */
 class HostileTextTest {
   private static final Pattern TAG = Pattern.compile("<(/?[a-zA-Z!][a-zA-Z0-9]*)");
@@ -81,7 +80,9 @@ class HostileTextTest {
   }
 
   private static String file(String name, String unit) {
-    return "loop: '" + name.replace("'", "''") + "'\n"
+    return "loop: '"
+        + name.replace("'", "''")
+        + "'\n"
         + "sensor: {bus: i2c, address: 0x48, scale: {gain: 0.125, offset: 0, unit: '"
         + unit.replace("'", "''")
         + "'}}\nalarm: {when: above, threshold: 8}\n"
@@ -120,7 +121,9 @@ class HostileTextTest {
 
   /** Nothing in it commands a terminal. */
   private static void text(String text) {
-    assertTrue(text.chars().allMatch(c -> c == '\n' || c >= ' ' && c != 0x7F && (c < 0x80 || c > 0x9F)), text);
+    assertTrue(
+        text.chars().allMatch(c -> c == '\n' || c >= ' ' && c != 0x7F && (c < 0x80 || c > 0x9F)),
+        text);
   }
 
   /** No cell that a spreadsheet takes for a formula, and as many cells in each row. */
@@ -170,11 +173,20 @@ class HostileTextTest {
 
   private void replays(Path loop, String name) throws Exception {
     Path trace = temp.resolve("trace \u001b[2J<b>.csv");
-    Files.writeString(trace, "time_ms,\"=HACKED()<script>|\u001b[31m\"\n0,1\n1000,2\n2000,90\n3000,95\n4000,96\n5000,97\n6000,1\n");
+    Files.writeString(
+        trace,
+        "time_ms,\"=HACKED()<script>|\u001b[31m\"\n0,1\n1000,2\n2000,90\n3000,95\n4000,96\n5000,97\n6000,1\n");
     Path plot = temp.resolve("plot.svg");
     Path frames = temp.resolve("frames.svg");
     reports(name, List.of("replay", loop.toString(), trace.toString()));
-    run("replay", loop.toString(), trace.toString(), "--plot", plot.toString(), "--frames", frames.toString());
+    run(
+        "replay",
+        loop.toString(),
+        trace.toString(),
+        "--plot",
+        plot.toString(),
+        "--frames",
+        frames.toString());
     picture(plot);
     picture(frames);
     Run wrong = Run.of("replay", loop.toString(), trace.toString(), "--column", "\u001b[2Jnone");

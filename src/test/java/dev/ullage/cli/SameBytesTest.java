@@ -26,7 +26,11 @@ class SameBytesTest {
   private static final String TRACE = "generated-samples/cold-store/trace.csv";
 
   private static final List<String> PLAIN =
-      List.of("-Duser.language=en", "-Duser.country=US", "-Duser.timezone=UTC", "-Dfile.encoding=UTF-8");
+      List.of(
+          "-Duser.language=en",
+          "-Duser.country=US",
+          "-Duser.timezone=UTC",
+          "-Dfile.encoding=UTF-8");
 
   /** A small i with no dot of its own, a comma for a point, digits of another script. */
   private static final List<List<String>> DESKS =
@@ -68,7 +72,8 @@ class SameBytesTest {
   void nameThatTheShellCannotWrite_isNoMistakeOfTheTool() {
     Map<String, String> bare = Map.of("LC_ALL", "POSIX", "LANG", "POSIX");
     OwnProcess.Outcome outcome =
-        OwnProcess.tool(List.of("-Dsun.jnu.encoding=ANSI_X3.4-1968"), bare, "survey", "k\u00fchl.yaml");
+        OwnProcess.tool(
+            List.of("-Dsun.jnu.encoding=ANSI_X3.4-1968"), bare, "survey", "k\u00fchl.yaml");
     assertTrue(outcome.exit() == 2 || outcome.exit() == 3, outcome.err());
     assertFalse(outcome.err().contains("mistake in ullage"), outcome.err());
   }

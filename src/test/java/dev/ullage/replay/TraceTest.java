@@ -3,6 +3,7 @@ package dev.ullage.replay;
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.ullage.input.InputException;
@@ -11,6 +12,7 @@ import dev.ullage.loop.LoopReader;
 import dev.ullage.replay.TraceOptions.Missing;
 import dev.ullage.replay.TraceOptions.Values;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -247,5 +249,17 @@ class TraceTest {
       }
     }
     assertTrue(read > 100, () -> "far too many were refused");
+  }
+
+  /** Each cell has its place told without going through the line again: this once took minutes. */
+  @Test
+  void lineOfCellsWithoutEnd_isRefusedInTime() {
+    String line = "1,".repeat(100_000);
+    assertTimeoutPreemptively(
+        Duration.ofSeconds(60),
+        () -> {
+          assertThrows(InputException.class, () -> read(line));
+          assertThrows(InputException.class, () -> read(line + "\"\n"));
+        });
   }
 }
