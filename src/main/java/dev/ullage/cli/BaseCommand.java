@@ -5,6 +5,7 @@ import dev.ullage.target.Catalogue;
 import dev.ullage.target.Part;
 import dev.ullage.target.Target;
 import java.io.IOException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -81,7 +82,10 @@ abstract class BaseCommand implements Callable<Integer> {
     return switch (e.getClass().getSimpleName()) {
       case "NoSuchFileException" -> "its folder does not exist";
       case "AccessDeniedException" -> "permission denied";
-      default -> String.valueOf(e.getMessage());
+      default ->
+          e instanceof FileSystemException refused && refused.getReason() != null
+              ? refused.getReason()
+              : String.valueOf(e.getMessage());
     };
   }
 

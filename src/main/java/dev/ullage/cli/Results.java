@@ -45,7 +45,7 @@ final class Results {
   /** The new text is written beside the old one, under a name that nobody can have laid out. */
   private static void replace(Path path, String text) throws IOException {
     Path whole = whole(path);
-    Path part = whole.resolveSibling("." + whole.getFileName() + "." + UUID.randomUUID() + ".part");
+    Path part = whole.resolveSibling(".ullage-" + UUID.randomUUID() + ".part");
     try {
       Files.write(part, text.getBytes(StandardCharsets.UTF_8), CREATE_NEW, WRITE);
       keepPermissions(whole, part);

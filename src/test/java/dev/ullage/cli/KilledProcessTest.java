@@ -145,7 +145,7 @@ class KilledProcessTest {
   private static void assertOnlyParts(Path file) {
     String name = file.getFileName().toString();
     for (String each : files(file.getParent()).keySet()) {
-      assertTrue(each.equals(name) || each.matches("\\." + name + "\\.[-0-9a-f]{36}\\.part"), each);
+      assertTrue(each.equals(name) || each.matches("\\.ullage-[-0-9a-f]{36}\\.part"), each);
     }
   }
 
