@@ -113,7 +113,9 @@ final class ValueReader {
     };
   }
 
-  /** An upper-case letter, then upper-case letters and digits; a dot or a line may part a port off. */
+  /**
+   * An upper-case letter, then upper-case letters and digits; a dot or a line may part a port off.
+   */
   static boolean isPin(String text) {
     return text.length() >= 2
         && text.length() <= Shape.PinName.MAX_CHARACTERS

@@ -11,7 +11,8 @@ import java.util.Optional;
 /**
  * A program as the linker left it: what is there, not what was meant.
  *
- * @param flashBytes program memory, first values of initialised data and a page for settings included
+ * @param flashBytes program memory, first values of initialised data and a page for settings
+ *     included
  * @param dataBytes initialised data, in RAM
  * @param staticRamBytes all data in RAM
  * @param eepromBytes data EEPROM

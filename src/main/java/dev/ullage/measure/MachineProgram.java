@@ -34,8 +34,7 @@ final class MachineProgram {
   static LinkedProgram read(ElfProgram program, int entry) {
     MachineProgram machine = new MachineProgram(program);
     List<Symbol> symbols = machine.symbols();
-    int code =
-        machine.bytes(Kind.CODE) + machine.bytes(Kind.RODATA) + machine.bytes(Kind.EEPROM);
+    int code = machine.bytes(Kind.CODE) + machine.bytes(Kind.RODATA) + machine.bytes(Kind.EEPROM);
     int data = machine.bytes(Kind.DATA);
     return new LinkedProgram(
         Math.addExact(code, data),

@@ -66,7 +66,8 @@ class CcrDividerTest {
     assertEquals(frequency, words.get("BUS_FREQUENCY"));
   }
 
-  // UM10204 Rev 7, "Characteristics of the SDA and SCL bus lines": low from 1.3 us, high from 0.6 us
+  // UM10204 Rev 7, "Characteristics of the SDA and SCL bus lines": low from 1.3 us, high from 0.6
+  // us
   // in Fast-mode (F-002, F-003). DUTY 0 makes low twice as long as high.
   @ParameterizedTest
   @CsvSource({
@@ -113,7 +114,8 @@ class CcrDividerTest {
     assertTrue(planned(part, enough, speedHz).hz() <= speedHz);
   }
 
-  // UM10204 Rev 7, tBUF: 4.7 us in Standard-mode (F-008). A turn takes three cycles on Cortex-M3 and
+  // UM10204 Rev 7, tBUF: 4.7 us in Standard-mode (F-008). A turn takes three cycles on Cortex-M3
+  // and
   // two where branches are foretold.
   @Test
   void busStaysFree_longEnough() {
@@ -146,9 +148,14 @@ class CcrDividerTest {
   // 26214.4 ms with /256; from memory. CH32V003 counts 128 kHz: 128 ms up to 8192 ms.
   @ParameterizedTest
   @CsvSource({
-    "stm32f103c8, 409, 0, 4089", "stm32f103c8, 410, 1, 2049", "stm32f103c8, 26214, 6, 4095",
-    "gd32vf103c8t6, 820, 2, 2049", "ch32v103c8t6, 13107, 5, 4095",
-    "ch32v003f4p6, 128, 0, 4095", "ch32v003f4p6, 129, 1, 2063", "ch32v003f4p6, 8192, 6, 4095"
+    "stm32f103c8, 409, 0, 4089",
+    "stm32f103c8, 410, 1, 2049",
+    "stm32f103c8, 26214, 6, 4095",
+    "gd32vf103c8t6, 820, 2, 2049",
+    "ch32v103c8t6, 13107, 5, 4095",
+    "ch32v003f4p6, 128, 0, 4095",
+    "ch32v003f4p6, 129, 1, 2063",
+    "ch32v003f4p6, 8192, 6, 4095"
   })
   void watchdog_takesTheShortestDividerThatReaches(
       String part, int ms, long prescaler, long reload) {

@@ -128,8 +128,7 @@ class CoreSimulationTest {
                 part,
                 loop ->
                     COURSES.computeIfAbsent(
-                        sample + loop.extras().settings(),
-                        n -> RandomCourse.of(loop, READINGS))));
+                        sample + loop.extras().settings(), n -> RandomCourse.of(loop, READINGS))));
       }
     }
     return run.tests(cases, CoreSimulationTest::doesItsJob);
