@@ -36,9 +36,8 @@ class SamDividerTest {
     return BusPlan.of(loop, target, clockHz);
   }
 
-  // Microchip online docs, "Clock Generation (Standard-Mode, Fast-Mode, and Fast-Mode Plus)": fSCL
-  // =
-  // fGCLK / (10 + 2 BAUD + fGCLK tRISE); from 48 MHz with BAUD 53 and 90 ns 398.94 kHz (F-067).
+  // Microchip online docs, "Clock Generation (Standard-Mode, Fast-Mode, and Fast-Mode Plus)":
+  // fSCL = fGCLK / (10 + 2 BAUD + fGCLK tRISE); 48 MHz, BAUD 53 and 90 ns give 398.94 kHz (F-067).
   @Test
   void example_ofTheManual_isMetWithOtherHalves() {
     int withoutRise = 48_000_000 / (10 + 2 * 53) + 1;
@@ -89,9 +88,8 @@ class SamDividerTest {
     assertThrows(Lacking.class, () -> planned(D10, 8_000_000, 15_000));
   }
 
-  // Atmel-42181G, table 24-2, asynchronous arithmetic: BAUD = 65536 (1 - 16 fBAUD / fREF), at
-  // second
-  // hand; 48 MHz: F-068. The constant is 65536, not 65535 (D-09).
+  // Atmel-42181G, table 24-2, asynchronous arithmetic, at second hand: BAUD = 65536 (1 - 16 fBAUD /
+  // fREF); 48 MHz: F-068. The constant is 65536, not 65535 (D-09).
   @ParameterizedTest
   @CsvSource({"48000000, 9600, 65326", "48000000, 115200, 63019", "1000000, 9600, 55470"})
   void serialDivider_isThatOfTheEquation(long clockHz, int baud, long divider) {
