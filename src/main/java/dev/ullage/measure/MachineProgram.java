@@ -34,10 +34,10 @@ final class MachineProgram {
   static LinkedProgram read(ElfProgram program, int entry) {
     MachineProgram machine = new MachineProgram(program);
     List<Symbol> symbols = machine.symbols();
-    int code = machine.bytes(Kind.CODE) + machine.bytes(Kind.RODATA) + machine.bytes(Kind.EEPROM);
+    int code = machine.bytes(Kind.CODE) + machine.bytes(Kind.RODATA);
     int data = machine.bytes(Kind.DATA);
     return new LinkedProgram(
-        Math.addExact(code, data),
+        Math.addExact(Math.addExact(code, data), machine.bytes(Kind.EEPROM)),
         data,
         Math.addExact(data, machine.bytes(Kind.BSS)),
         0,

@@ -66,9 +66,8 @@ class CcrDividerTest {
     assertEquals(frequency, words.get("BUS_FREQUENCY"));
   }
 
-  // UM10204 Rev 7, "Characteristics of the SDA and SCL bus lines": low from 1.3 us, high from 0.6
-  // us
-  // in Fast-mode (F-002, F-003). DUTY 0 makes low twice as long as high.
+  // UM10204 Rev 7, "Characteristics of the SDA and SCL bus lines": in Fast-mode low takes 1.3 us at
+  // least, high 0.6 us (F-002, F-003). DUTY 0 makes low twice as long as high.
   @ParameterizedTest
   @CsvSource({
     "stm32f103c8, 4000000", "stm32f103c8, 8000000", "gd32vf103c8t6, 8000000",
@@ -114,8 +113,7 @@ class CcrDividerTest {
     assertTrue(planned(part, enough, speedHz).hz() <= speedHz);
   }
 
-  // UM10204 Rev 7, tBUF: 4.7 us in Standard-mode (F-008). A turn takes three cycles on Cortex-M3
-  // and
+  // UM10204 Rev 7, tBUF: 4.7 us in Standard-mode (F-008). A turn takes three cycles on Cortex-M3,
   // two where branches are foretold.
   @Test
   void busStaysFree_longEnough() {
