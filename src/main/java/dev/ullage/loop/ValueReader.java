@@ -104,16 +104,19 @@ final class ValueReader {
   private static boolean isPrintable(int c) {
     return switch (Character.getType(c)) {
       case Character.CONTROL,
-              Character.FORMAT,
-              Character.SURROGATE,
-              Character.LINE_SEPARATOR,
-              Character.PARAGRAPH_SEPARATOR ->
+          Character.FORMAT,
+          Character.SURROGATE,
+          Character.LINE_SEPARATOR,
+          Character.PARAGRAPH_SEPARATOR ->
           false;
       default -> true;
     };
   }
 
-  /** An upper-case letter, then upper-case letters, digits and {@code _}: {@code PB0}, {@code PIO0_14}. */
+  /**
+   * An upper-case letter, then upper-case letters, digits and {@code _}: {@code PB0}, {@code
+   * PIO0_14}.
+   */
   static boolean isPin(String text) {
     if (text.length() < 2 || text.length() > Shape.PinName.MAX_CHARACTERS) {
       return false;

@@ -27,8 +27,8 @@ class LpcDividerTest {
   }
 
   /**
-   * UM10601, 16.7.1.1: each half of the clock takes (CLKDIV + 1) * (MSTSCL... + 2) clocks; Table 195:
-   * 0 to 7 in each field. Minima: UM10204 Rev. 7, Table 10.
+   * UM10601, 16.7.1.1: each half of the clock takes (CLKDIV + 1) * (MSTSCL... + 2) clocks; Table
+   * 195: 0 to 7 in each field. Minima: UM10204 Rev. 7, Table 10.
    */
   @ParameterizedTest
   @CsvSource({
@@ -73,13 +73,18 @@ class LpcDividerTest {
   }
 
   /**
-   * UM10601, 15.3.1 and 15.7.1: 16 samples of a clock that is divided by 1 + MULT / 256 and BRG + 1.
-   * Receivers stand 2 %: common practice, no source.
+   * UM10601, 15.3.1 and 15.7.1: 16 samples of a clock that is divided by 1 + MULT / 256 and BRG +
+   * 1. Receivers stand 2 %: common practice, no source.
    */
   @ParameterizedTest
   @CsvSource({
-    "12000000, 9600", "12000000, 38400", "12000000, 115200", "8000000, 38400",
-    "30000000, 115200", "1000000, 38400", "1000000, 1200"
+    "12000000, 9600",
+    "12000000, 38400",
+    "12000000, 115200",
+    "8000000, 38400",
+    "30000000, 115200",
+    "1000000, 38400",
+    "1000000, 1200"
   })
   void serialRate_isNear(long clockHz, int baud) {
     Serial serial = Serial.of(LPC812, clockHz, baud);
@@ -116,6 +121,7 @@ class LpcDividerTest {
 
     assertEquals("PIO0_11", plan.pins().get(Role.SDA).name());
     assertEquals("PIO0_10", plan.pins().get(Role.SCL).name());
-    assertEquals("PIO0_4", new Planner(loop, target("lpc810m021")).plan().pins().get(Role.SDA).name());
+    assertEquals(
+        "PIO0_4", new Planner(loop, target("lpc810m021")).plan().pins().get(Role.SDA).name());
   }
 }
