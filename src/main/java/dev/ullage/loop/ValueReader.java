@@ -104,10 +104,10 @@ final class ValueReader {
   private static boolean isPrintable(int c) {
     return switch (Character.getType(c)) {
       case Character.CONTROL,
-          Character.FORMAT,
-          Character.SURROGATE,
-          Character.LINE_SEPARATOR,
-          Character.PARAGRAPH_SEPARATOR ->
+              Character.FORMAT,
+              Character.SURROGATE,
+              Character.LINE_SEPARATOR,
+              Character.PARAGRAPH_SEPARATOR ->
           false;
       default -> true;
     };
