@@ -114,19 +114,11 @@ final class ValueReader {
   }
 
   /**
-   * An upper-case letter, then upper-case letters, digits and {@code _}: {@code PB0}, {@code
-   * PIO0_14}.
+   * An upper-case letter, then upper-case letters and digits; a dot or a line may part a port off.
    */
   static boolean isPin(String text) {
-    if (text.length() < 2 || text.length() > Shape.PinName.MAX_CHARACTERS) {
-      return false;
-    }
-    for (int i = 0; i < text.length(); i++) {
-      char c = text.charAt(i);
-      if (!('A' <= c && c <= 'Z' || i > 0 && ('0' <= c && c <= '9' || c == '_'))) {
-        return false;
-      }
-    }
-    return true;
+    return text.length() >= 2
+        && text.length() <= Shape.PinName.MAX_CHARACTERS
+        && text.matches(Shape.PinName.PATTERN);
   }
 }
