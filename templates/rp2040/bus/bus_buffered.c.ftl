@@ -111,9 +111,12 @@ static void launch(uint8_t count)
     bus_arrived = 0;
     bus_taken = 0;
     bus_busy = true;
+    /* TX_EMPTY says that a command is done; so the first one is given without it. */
+    give();
     BUS_BARRIER();
-    /* The empty FIFO asks for the first command at once. */
-    IC_INTR_MASK = BUS_EVENTS | IC_INTR_TX_EMPTY;
+    if (bus_given != bus_commands) {
+        IC_INTR_MASK = BUS_EVENTS | IC_INTR_TX_EMPTY;
+    }
 }
 
 void bus_put(uint8_t byte)

@@ -10,6 +10,8 @@ final class Facts {
   /** Nobody has stated it, which is neither none nor 0. */
   static final String UNKNOWN = "?";
 
+  private static final int MEBI = 1 << 20;
+
   private Facts() {}
 
   /** {@code 1.8-5.5}, in volts. */
@@ -55,11 +57,20 @@ final class Facts {
     return size.isPresent() ? "" + size.getAsInt() : "-";
   }
 
-  /** The same, with whole KiB as {@code 8K} to keep a column narrow. */
+  /** The same, with whole KiB as {@code 8K} and MiB as {@code 2M} to keep a column narrow. */
   static String capacity(OptionalInt size) {
     int bytes = size.orElse(0);
+    if (bytes >= MEBI && bytes % MEBI == 0) {
+      return bytes / MEBI + "M";
+    }
     return bytes >= 1024 && bytes % 512 == 0
         ? bytes / 1024 + (bytes % 1024 == 0 ? "K" : ".5K")
         : bytes(size);
+  }
+
+  /** What is left, in whole KiB where it would have more than so many digits. */
+  static String left(int bytes, int digits) {
+    String exact = String.valueOf(bytes);
+    return exact.length() <= digits ? exact : Math.floorDiv(bytes, 1024) + "K";
   }
 }

@@ -23,6 +23,8 @@ final class SurveyText {
 
   private static final int VERDICT_WIDTH = 5;
   private static final int LIMIT_WIDTH = 7;
+  private static final int FLASH_DIGITS = 6;
+  private static final int RAM_DIGITS = 5;
 
   private final Survey survey;
   private final Style style;
@@ -78,8 +80,8 @@ final class SurveyText {
         Facts.capacity(row.target().flash()),
         row.estimate().map(e -> e.staticRam() + "+" + e.stack()).orElse("-"),
         Facts.capacity(OptionalInt.of(row.target().ram())),
-        row.headroom().map(left -> "" + left.flash()).orElse("-"),
-        row.headroom().map(left -> "" + left.ram()).orElse("-"),
+        row.headroom().map(left -> Facts.left(left.flash(), FLASH_DIGITS)).orElse("-"),
+        row.headroom().map(left -> Facts.left(left.ram(), RAM_DIGITS)).orElse("-"),
         row.busDriver().orElse("-"),
         shortened(row.verdict().limiting()),
         Style.word(row.grade()));

@@ -75,7 +75,7 @@ class SurveyCommandTest {
   void loopThatNothingHolds_endsWithOne(@TempDir Path folder) throws IOException {
     Path file = folder.resolve("greedy.yaml");
     Files.writeString(
-        file, Files.readString(Path.of(SAMPLE)) + "\nbring: {flash_bytes: 1000000}\n");
+        file, Files.readString(Path.of(SAMPLE)) + "\nbring: {flash_bytes: 16777216}\n");
     Run run = Run.of("survey", file.toString());
     assertEquals(ExitCode.FINDINGS, run.code());
     assertTrue(run.out().contains("over on "), run.out());

@@ -160,7 +160,9 @@ class SettingsAndWatchdogTest {
   @TestFactory
   Stream<DynamicTest> hangingProgramOnOtherCores() {
     List<BoardCase> cases = new ArrayList<>();
-    for (String place : OTHER_PLACES) {
+    List<String> places = new ArrayList<>(OTHER_PLACES);
+    places.add("rp2040-512k polled");
+    for (String place : places) {
       cases.add(
           of(place, "a program that hangs", WATCHED, loop -> new Trial(loop).units(7, 20))
               .with(Map.of(HOOKS, HANGING)));
