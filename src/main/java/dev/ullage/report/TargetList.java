@@ -64,8 +64,9 @@ public record TargetList(List<Part> parts) {
     return listed().size()
         + (targets().isEmpty() ? " parts" : " more")
         + " are listed only: their limits are known, but they have no port yet, so nothing is"
-        + " estimated or emitted for them. K is 1024 bytes, M is 1024 K, ? is not known, - is a memory beside"
-        + " the part; shared is a serial block that can lead the bus or be a serial port.";
+        + " estimated or emitted for them. K is 1024 bytes, M is 1024 K, ? is not known, - is a"
+        + " memory beside the part; shared is a serial block that can lead the bus or be a serial"
+        + " port.";
   }
 
   private String markdown() {
