@@ -9,6 +9,8 @@ import java.util.List;
 
 /** What to buy. */
 public final class PartsList {
+  private static final String SUPPLY = "(A|D|IO|ADC_A|USB_)?V(CC|DD).*";
+
   private static final double RESISTOR_MW = 250;
 
   private final Firmware plan;
@@ -53,10 +55,19 @@ public final class PartsList {
     add(1, "microcontroller", plan.target().title() + pack, "runs the loop");
     // A capacitor at each supply pin is common practice, no source.
     add(supplyPins(), "ceramic capacitor", "100 nF", "beside each supply pin");
-    if (plan.clock().source() == Clocking.Source.OUTSIDE) {
-      add(1, "crystal", Clocking.megahertz(plan.clock().hz()), "the part's clock; fuses choose it");
-      add(2, "ceramic capacitor", "as the crystal's maker says", "from the crystal to ground");
+    if (plan.target().flashBeside()) {
+      add(1, "serial flash", plan.target().flashBytes() / 1024 + " KiB", "program memory");
     }
+    if (plan.clock().source() == Clocking.Source.OUTSIDE) {
+      addCrystal(plan.clock().hz(), "the part's clock; fuses choose it");
+    } else if (plan.clock().source() == Clocking.Source.CRYSTAL) {
+      addCrystal(plan.target().clock().factoryHz(), "the part's clock");
+    }
+  }
+
+  private void addCrystal(long hz, String why) {
+    add(1, "crystal", Clocking.megahertz(hz), why);
+    add(2, "ceramic capacitor", "as the crystal's maker says", "from the crystal to ground");
   }
 
   private int supplyPins() {
@@ -64,9 +75,7 @@ public final class PartsList {
         1,
         plan.target().packages().stream()
             .findFirst()
-            .map(
-                pack ->
-                    (int) pack.pins().stream().filter(pin -> pin.matches("A?V(CC|DD).*")).count())
+            .map(pack -> (int) pack.pins().stream().filter(pin -> pin.matches(SUPPLY)).count())
             .orElse(1));
   }
 
