@@ -46,7 +46,8 @@ final class Terminals {
           plain(number, name, Kind.EXTRA, GROUND, "ground, so that the part starts from its flash");
       case "AREF" -> reference(number, name);
       case "UCAP" -> plain(number, name, Kind.EXTRA, "1 uF", "1 uF to ground");
-      case "D+", "D-", "VBUS", "USB_DP", "USB_DM" -> kept(number, name, "USB", "nothing: USB is not used");
+      case "D+", "D-", "VBUS", "USB_DP", "USB_DM" ->
+          kept(number, name, "USB", "nothing: USB is not used");
       case "LCDCAP" -> kept(number, name, "display", "nothing: there is no display");
       case "RESET", "NRST", "RUN" -> reset(number, name);
       case "NPOR" ->
