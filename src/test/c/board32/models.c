@@ -21,6 +21,11 @@ const struct model *const models[] = {
     &i2c_dw_model,      &rp_resets_model, &rp_clocks_model, &rp_xosc_model,  &rp_pll_model,
     &rp_sio_model,      &rp_uart_model,   &rp_pwm_model,    &rp_adc_model,   &rp_watchdog_model,
     &rcc_g_model,       &rcc_l_model,     &pwr_l_model,     &flash_g_model,  &flash_l_model,
+    &nvic_model,        &systick_model,   &scb_model,        &pfic_model,      &qingke_tick_model,
+    &eclic_model,       &rcc_f_model,     &rcc_g_model,      &rcc_l_model,     &pwr_l_model,
+    &memory_model,      &gpio_moder_model, &gpio_crl_model,  &i2c_timingr_model, &i2c_ccr_model,
+    &timer_model,       &usart_isr_model, &usart_sr_model,   &iwdg_model,      &adc_isr_model,
+    &adc_sr_model,      &flash_f_model,   &flash_g_model,    &flash_l_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 
