@@ -94,7 +94,7 @@ public final class LoopSchema {
           TEXT_PATTERN);
     }
     return shape instanceof Shape.PinName
-        ? ordered("type", "string", "pattern", "^[A-Z][A-Z0-9_]{1,7}$")
+        ? ordered("type", "string", "pattern", "^(?=.{2,8}$)" + Shape.PinName.PATTERN + "$")
         : Map.of("type", "boolean");
   }
 

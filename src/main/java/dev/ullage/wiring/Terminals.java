@@ -10,6 +10,7 @@ import dev.ullage.target.Package;
 import dev.ullage.wiring.PinUse.Kind;
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.Set;
 import java.util.stream.Stream;
 
 /**
@@ -22,6 +23,7 @@ final class Terminals {
   private static final String NOTHING = "nothing";
   private static final String CAPACITOR = ", and 100 nF to ground";
   private static final String GROUND = "ground";
+  private static final Set<String> MAIN = Set.of("VCC", "VDD", "VDDIO", "VDDIN", "IOVDD");
 
   private final Firmware firmware;
 
@@ -30,48 +32,63 @@ final class Terminals {
   }
 
   PinUse of(String number, String name) {
+    if (MAIN.contains(name)) {
+      return supply(number, name, supplyWords() + CAPACITOR);
+    }
     return switch (name) {
-      case "VCC", "VDD", "IOVDD" -> supply(number, name, supplyWords() + CAPACITOR);
-      case "AVCC", "VDDA", "VDDIO2", "UVCC", "VREF+", "ADC_AVDD", "USB_VDD" ->
+      case "AVCC",
+              "AVDD",
+              "ADC_AVDD",
+              "VDDA",
+              "VDDANA",
+              "VDDIO2",
+              "VIO",
+              "UVCC",
+              "USB_VDD",
+              "VREG_IN",
+              "VREFP",
+              "VREF+" ->
           supply(number, name, "the same supply" + CAPACITOR);
       case "VLCD" -> supply(number, name, "the same supply: there is no display");
       case "VBAT" ->
           hasBoostConverter()
-              ? boost(number, name)
+              ? asTheDataSheetSays(number, name)
               : supply(number, name, "the same supply, or a battery that keeps the calendar");
-      case "LSW" -> boost(number, name);
-      case "GND", "VSS", "AGND", "VSSA", "UGND", "VREF-" ->
+      case "GND", "VSS", "AGND", "GNDANA", "VSSA", "UGND", "VREFN", "VREF-" ->
           plain(number, name, Kind.GROUND, GROUND, GROUND);
-      case "BOOT0" ->
-          plain(number, name, Kind.EXTRA, GROUND, "ground, so that the part starts from its flash");
+      case "BOOT0" -> extra(number, name, GROUND, "ground, so that the part starts from its flash");
+      case "TESTEN" -> extra(number, name, GROUND, GROUND);
       case "AREF" -> reference(number, name);
-      case "UCAP" -> plain(number, name, Kind.EXTRA, "1 uF", "1 uF to ground");
-      case "D+", "D-", "VBUS", "USB_DP", "USB_DM" ->
+      case "VDDCORE", "UCAP" -> extra(number, name, "1 uF", "1 uF to ground, and nothing else");
+      case "VREG_VOUT" -> extra(number, name, "core", "DVDD, and 1 uF to ground");
+      case "DVDD" -> extra(number, name, "core", "VREG_VOUT" + CAPACITOR);
+      case "QSPI_SCLK", "QSPI_SD0", "QSPI_SD1", "QSPI_SD2", "QSPI_SD3", "QSPI_SS" ->
+          extra(number, name, "flash", "the flash chip");
+      case "LSW", "DEC1", "DEC2", "VINTA" -> asTheDataSheetSays(number, name);
+      case "DCC" -> kept(number, name, "inductor", "nothing: the switching regulator is not used");
+      case "ANT", "ANT1", "ANT2", "VDD_PA" ->
+          kept(number, name, "radio", "nothing: the radio is not used");
+      case "D+", "D-", "USB_DP", "USB_DM", "VBUS" ->
           kept(number, name, "USB", "nothing: USB is not used");
       case "LCDCAP" -> kept(number, name, "display", "nothing: there is no display");
       case "RESET", "NRST", "RUN" -> reset(number, name);
       case "NPOR" ->
           kept(number, name, "power-on", "nothing, or what holds it low until the supply stands");
       case "PEN" -> kept(number, name, "programming", "nothing: low would start programming");
-      case "XTAL1", "OSC_IN" -> oscillator(number, name, true);
-      case "XTAL2", "OSC_OUT" -> oscillator(number, name, false);
+      case "SWCLK", "SWDCLK", "SWD", "SWDIO" -> debug(number, name);
+      case "XTAL1", "OSC_IN", "XC1" -> oscillator(number, name, true);
+      case "XTAL2", "OSC_OUT", "XC2" -> oscillator(number, name, false);
+      case "XIN", "XOUT" -> extra(number, name, "crystal", "crystal of 12 MHz");
       case "ADC6", "ADC7" ->
           plain(number, name, Kind.FREE, "free", "nothing: an input of the converter only");
-      case "XIN", "XOUT" -> plain(number, name, Kind.EXTRA, "crystal", "an end of the crystal");
-      case "VREG_IN" -> supply(number, name, "the same supply, and 1 uF to ground");
-      case "VREG_VOUT" -> plain(number, name, Kind.EXTRA, "core", "DVDD, and 1 uF to ground");
-      case "DVDD" -> plain(number, name, Kind.EXTRA, "core", "VREG_VOUT" + CAPACITOR);
-      case "TESTEN" -> plain(number, name, Kind.EXTRA, GROUND, GROUND);
-      case "SWCLK", "SWD" -> kept(number, name, "debug", "nothing, or a debug probe");
-      case "QSPI_SD0" -> plain(number, name, Kind.EXTRA, "flash", "data in (IO0) of the flash");
-      case "QSPI_SD1" -> plain(number, name, Kind.EXTRA, "flash", "data out (IO1) of the flash");
-      case "QSPI_SD2", "QSPI_SD3" ->
-          plain(number, name, Kind.EXTRA, "flash", "IO" + name.charAt(7) + " of the flash");
-      case "QSPI_SCLK" -> plain(number, name, Kind.EXTRA, "flash", "clock of the flash");
-      case "QSPI_SS" -> plain(number, name, Kind.EXTRA, "flash", "chip select of the flash");
       case "-", "NC" -> plain(number, name, Kind.NONE, "unconnected", NOTHING);
-      default -> kept(number, name, "data sheet", "what the data sheet says");
+      default -> asTheDataSheetSays(number, name);
     };
+  }
+
+  /** Whether it is what the others that lead to the supply have beside them. */
+  static boolean isMainSupply(PinUse pin) {
+    return MAIN.contains(pin.name());
   }
 
   private static PinUse supply(String number, String name, String leadsTo) {
@@ -82,20 +99,25 @@ final class Terminals {
     return plain(number, name, Kind.KEPT, label, leadsTo);
   }
 
-  private static PinUse boost(String number, String name) {
-    String leadsTo = "what the data sheet says for a part that does not use its boost converter";
-    return plain(number, name, Kind.EXTRA, "data sheet", leadsTo);
+  private static PinUse extra(String number, String name, String label, String leadsTo) {
+    return plain(number, name, Kind.EXTRA, label, leadsTo);
+  }
+
+  private static PinUse asTheDataSheetSays(String number, String name) {
+    return extra(number, name, "data sheet", "what the data sheet says");
+  }
+
+  PinUse debug(String number, String name) {
+    return kept(number, name, "debug", "nothing: left to the programmer and the debugger");
   }
 
   PinUse reset(String number, String name) {
-    String leadsTo =
-        "nothing, or a button to ground: low resets the part, and a programmer needs it";
-    return kept(number, name, "reset", leadsTo);
+    return kept(number, name, "reset", "nothing, or a button to ground; a programmer may need it");
   }
 
   private PinUse reference(String number, String name) {
     return firmware.pins().containsKey(Role.KNOB)
-        ? plain(number, name, Kind.EXTRA, "100 nF", "100 nF to ground, and nothing else")
+        ? extra(number, name, "100 nF", "100 nF to ground, and nothing else")
         : kept(number, name, "reference", "nothing: the converter is not used");
   }
 
@@ -107,7 +129,7 @@ final class Terminals {
 
   PinUse crystal(String number, String name, boolean in) {
     String leadsTo = in ? "crystal, or " + clock() : "other end of the crystal, if there is one";
-    return plain(number, name, Kind.EXTRA, "crystal", leadsTo);
+    return extra(number, name, "crystal", leadsTo);
   }
 
   String clock() {
