@@ -5,6 +5,7 @@ import static dev.ullage.report.Table.Column.right;
 
 import dev.ullage.input.Printable;
 import dev.ullage.sizing.Verdict;
+import dev.ullage.target.Target;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -84,7 +85,13 @@ final class SurveyText {
         row.headroom().map(left -> Facts.left(left.ram(), RAM_DIGITS)).orElse("-"),
         row.busDriver().orElse("-"),
         shortened(row.verdict().limiting()),
-        Style.word(row.grade()));
+        grade(row));
+  }
+
+  /** What vouches for the figures, where there are any. */
+  private static String grade(Assessment row) {
+    boolean ported = row.target() instanceof Target;
+    return ported && row.estimate().isEmpty() ? "-" : Style.word(row.grade());
   }
 
   /** The reasons below the table have the whole word. */
