@@ -93,8 +93,7 @@ public record BusPlan(
     return switch (wanted) {
       case AUTO ->
           hardware
-              ? hardware(
-                  BusDriver.POLLED, "the part has a two-wire controller", loop, target, clockHz)
+              ? either(loop, target, clockHz)
               : bitBanged(
                   without(target.family().busPort().kind()) + ", so the program moves the pins",
                   loop,
@@ -103,6 +102,16 @@ public record BusPlan(
       case BITBANG -> bitBanged("the loop file asks for it", loop, target, clockHz);
       case POLLED, BUFFERED -> hardware(wanted, "the loop file asks for it", loop, target, clockHz);
     };
+  }
+
+  private static BusPlan either(Loop loop, Target target, long clockHz) {
+    try {
+      return hardware(
+          BusDriver.POLLED, "the part has a two-wire controller", loop, target, clockHz);
+    } catch (Lacking clock) {
+      return bitBanged(
+          clock.lack().reason() + ", so the program moves the pins", loop, target, clockHz);
+    }
   }
 
   private static String without(BusPort.Kind kind) {

@@ -164,6 +164,8 @@ final class Planner {
                 timer.toggle().orElseThrow().routes(),
                 timer.name() + "'s output"));
     if (bus.driver() == BusDriver.BITBANG) {
+      // What hardware dictates comes before what may be anywhere.
+      leadReport(pins);
       if (loop.alarm().limit().knob().isPresent() && !pins.isNamed(Role.KNOB)) {
         keepKnobPin(pins);
       }
@@ -202,22 +204,10 @@ final class Planner {
     if (loop.alarm().limit().knob().isPresent() && !pins.given().containsKey(Role.KNOB)) {
       pins.choose(Role.KNOB, "an input of the converter", p -> p.converterChannel().isPresent());
     }
-    loop.extras()
-        .report()
-        .ifPresent(
-            report ->
-                target
-                    .family()
-                    .serialPort()
-                    .ifPresentOrElse(
-                        port ->
-                            lead(
-                                pins,
-                                "SERIAL",
-                                List.of(Role.TRANSMIT),
-                                port.routes(),
-                                "the serial port"),
-                        () -> pins.choose(Role.TRANSMIT, "a plain pin", this::bitReach)));
+    leadReport(pins);
+    if (loop.extras().report().isPresent() && !pins.given().containsKey(Role.TRANSMIT)) {
+      pins.choose(Role.TRANSMIT, "a plain pin", this::bitReach);
+    }
     loop.outputs().lamp().ifPresent(lamp -> pins.choose(Role.LAMP, "a plain pin", pin -> true));
     if (sounder().isPresent() && !pins.given().containsKey(Role.SOUNDER)) {
       pins.choose(Role.SOUNDER, "a plain pin", pin -> true);
@@ -225,6 +215,18 @@ final class Planner {
     loop.outputs().relay().ifPresent(relay -> pins.choose(Role.RELAY, "a plain pin", pin -> true));
     if (loop.extras().muteButton()) {
       pins.choose(Role.MUTE, "a plain pin", pin -> true);
+    }
+  }
+
+  /** The pin of the serial port, where the part has one and it has none yet. */
+  private void leadReport(Pins pins) {
+    if (loop.extras().report().isPresent() && !pins.given().containsKey(Role.TRANSMIT)) {
+      target
+          .family()
+          .serialPort()
+          .ifPresent(
+              port ->
+                  lead(pins, "SERIAL", List.of(Role.TRANSMIT), port.routes(), "the serial port"));
     }
   }
 

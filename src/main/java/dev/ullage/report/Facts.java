@@ -68,9 +68,13 @@ final class Facts {
         : bytes(size);
   }
 
-  /** What is left, in whole KiB where it would have more than so many digits. */
-  static String left(int bytes, int digits) {
+  /** What is left, in whole KiB or MiB where it would have more than so many characters. */
+  static String left(int bytes, int most) {
     String exact = String.valueOf(bytes);
-    return exact.length() <= digits ? exact : Math.floorDiv(bytes, 1024) + "K";
+    String kibi = Math.floorDiv(bytes, 1024) + "K";
+    if (exact.length() <= most) {
+      return exact;
+    }
+    return kibi.length() <= most ? kibi : Math.floorDiv(bytes, MEBI) + "M";
   }
 }

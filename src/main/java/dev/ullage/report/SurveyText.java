@@ -24,7 +24,7 @@ final class SurveyText {
 
   private static final int VERDICT_WIDTH = 5;
   private static final int LIMIT_WIDTH = 7;
-  private static final int FLASH_DIGITS = 6;
+  private static final int FLASH_DIGITS = 5;
   private static final int RAM_DIGITS = 5;
 
   private final Survey survey;

@@ -40,7 +40,7 @@ final class CostCheck {
   private static final Pattern NEED = Pattern.compile("\\+" + NAME);
   private static final Pattern TRAITS = Pattern.compile("(\\w+=[\\w-]*(,\\w+=[\\w-]*)*)?");
   private static final Pattern MODULE = Pattern.compile("\\w+\\[" + TRAITS + "\\]");
-  private static final Pattern NAMED = Pattern.compile("[a-z0-9_-]+");
+  private static final Pattern NAMED = Pattern.compile("[A-Za-z0-9_.$+-]+");
   private static final Pattern START_UP = Pattern.compile("[a-z0-9-]+\t" + NUMBER + "\t" + NUMBER);
 
   /** A line is a few hundred characters; patterns are not for ones without end. */

@@ -69,6 +69,11 @@ final class Layout {
     return new Effect(program.saved(), program.lost() + lostData, lostData + lostZeroes);
   }
 
+  /** Whether the linker makes code shorter than the compiler left it. */
+  boolean shortens() {
+    return shortens;
+  }
+
   /** The sizes of code that depends on counts. */
   private List<Integer> varying(List<Module> modules) {
     List<Integer> sizes = new ArrayList<>();

@@ -9,6 +9,12 @@ final class Policy {
 
   private static final double EXACT_SHARE = 0.0025;
 
+  /**
+   * What more it may be where the linker shortens calls: those near the limit of their reach depend
+   * on each other, and a call that is not shortened is two or four bytes. 8 bytes in all were seen.
+   */
+  static final int SHORTENED_BYTES = 4;
+
   /** What a module may be off that no pair of measurements says anything about. */
   private static final double UNKNOWN_SHARE = 0.15;
 

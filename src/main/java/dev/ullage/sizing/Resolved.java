@@ -70,12 +70,16 @@ public final class Resolved {
     }
     return new Estimate(
         grade,
-        Policy.interval(flash, spread, sibling),
+        Policy.interval(flash, spread + doubtOfLinking(), sibling),
         ram,
         linking.stack(),
         parts,
         buffers,
         linking.stackPath());
+  }
+
+  private int doubtOfLinking() {
+    return linking.layout().filter(Layout::shortens).isPresent() ? Policy.SHORTENED_BYTES : 0;
   }
 
   private Part part(Module module, int place, List<Buffer> buffers, int saved) {

@@ -104,8 +104,8 @@ class SurveyCommandTest {
 
   @Test
   void filters_leaveTheirShareOfListedParts() {
-    String out = Run.of("survey", SAMPLE, "--package=DIP-8").out();
-    assertTrue(out.contains("1 more part is listed only, with no port yet: `--listed`"), out);
+    String out = Run.of("survey", SAMPLE, "--package=QFN-24").out();
+    assertTrue(out.contains("4 more parts are listed only, with no port yet: `--listed`"), out);
   }
 
   @Test

@@ -27,8 +27,8 @@ class SurveyTest {
                                      stack
         fits  attiny85     716  8K   12+38  512   7066   446  bitbang  ram    measured
         over  attiny13a    716  1K   12+38   64    256    -2  bitbang  ram    measured
-        lacks attiny25       -  2K       -  128      -     -  -        pin    listed
-        lacks attiny45       -  4K       -  256      -     -  -        pin    listed
+        lacks attiny25       -  2K       -  128      -     -  -        pin    -
+        lacks attiny45       -  4K       -  256      -     -  -        pin    -
 
         over on attiny13a:
           fixed 12 B + stack 38 B + margin 16 B = 66 B, but 64 B of RAM.
