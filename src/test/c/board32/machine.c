@@ -355,7 +355,7 @@ static void check_wait_states(uint32_t new_hz)
     if (new_hz > step && (flash->model->read(flash, 0) & 7) < (new_hz - 1) / step) {
         machine_complain("too few wait states of flash for the clock", flash->base);
     }
-    if (new_hz > hz && !waits_read && device_option(flash, "read_back", 0) != 0) {
+    if (new_hz > hz && !waits_read && flash != NULL && device_option(flash, "read_back", 0) != 0) {
         machine_complain("wait states of flash were not read back", flash->base);
     }
 }
@@ -364,7 +364,7 @@ void machine_run_at(uint32_t new_hz)
 {
     struct device *rcc = machine_device("rcc");
 
-    if (new_hz > device_option(rcc, "most", UINT32_MAX)) {
+    if (rcc != NULL && new_hz > device_option(rcc, "most", UINT32_MAX)) {
         machine_complain("the clock is faster than the part may run", rcc->base);
     }
     check_wait_states(new_hz);

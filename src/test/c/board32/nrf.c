@@ -40,7 +40,7 @@ void nrf_event(struct device *device, uint32_t offset)
         if ((nrf_get(ppi, CHEN) >> i & 1) != 0 &&
             nrf_get(ppi, CHANNEL + 8 * i) == device->base + offset) {
             check_timer(device, task);
-            machine_write(task, 1);
+            machine_write(task, 1, 4);
         }
     }
 }

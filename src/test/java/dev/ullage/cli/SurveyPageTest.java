@@ -128,11 +128,11 @@ class SurveyPageTest {
   @Test
   void verdictBoxes_takePartsAway() {
     int all = count(SHOWN);
-    int listed = count("#table .verdict.listed");
-    assertTrue(listed > 0 && listed < all);
-    page.click("[name=verdict][value=listed]");
-    assertEquals(all - listed, count(SHOWN));
-    assertEquals(0, count(SHOWN + " .verdict.listed"));
+    int lacking = count("#table .verdict.lacks");
+    assertTrue(lacking > 0 && lacking < all);
+    page.click("[name=verdict][value=lacks]");
+    assertEquals(all - lacking, count(SHOWN));
+    assertEquals(0, count(SHOWN + " .verdict.lacks"));
   }
 
   @Test
@@ -221,6 +221,11 @@ class SurveyPageTest {
 
   @Test
   void listedPart_saysThatNoMoreIsKnown() throws IOException {
+    // No part in a DIP is without a port.
+    Path report = folder.resolve("listed.html");
+    Run.of("survey", SAMPLE, "--package=QFN-24", "--format=html", "-o", report.toString());
+    page.close();
+    page = browser.open(report);
     page.run("document.querySelector('tr:has(.verdict.listed) .name').id = 'it'");
     page.click("#it");
     assertTrue(text("dialog").contains("there is no port for it yet"), text("dialog"));

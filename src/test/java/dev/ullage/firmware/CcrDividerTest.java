@@ -20,7 +20,9 @@ class CcrDividerTest {
   }
 
   private static BusPlan planned(String part, long clockHz, int speedHz) {
-    var loop = LoopText.loop("  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\n");
+    var loop =
+        LoopText.loop(
+            "  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\nbus_driver: polled\n");
     return BusPlan.of(loop, part(part), clockHz);
   }
 

@@ -72,7 +72,10 @@ class NrfDividerTest {
 
   private static BusPlan bus(int speedHz) {
     return BusPlan.of(
-        LoopText.loop("  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\n"), NRF51, CLOCK);
+        LoopText.loop(
+            "  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\nbus_driver: polled\n"),
+        NRF51,
+        CLOCK);
   }
 
   /** Whatever pins the loop file names; the others get what is left. */

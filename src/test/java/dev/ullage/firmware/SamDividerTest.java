@@ -32,7 +32,9 @@ class SamDividerTest {
   }
 
   private static BusPlan planned(Target target, long clockHz, int speedHz) {
-    var loop = LoopText.loop("  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\n");
+    var loop =
+        LoopText.loop(
+            "  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\nbus_driver: polled\n");
     return BusPlan.of(loop, target, clockHz);
   }
 

@@ -41,7 +41,9 @@ class StmDividerTest {
   }
 
   private static Word planned(Target target, long clockHz, int speedHz) {
-    var loop = LoopText.loop("  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\n");
+    var loop =
+        LoopText.loop(
+            "  speed_hz: " + speedHz + "\n", "alarm: {threshold: 1}\nbus_driver: polled\n");
     return new Word(
         BusPlan.of(loop, target, clockHz).constants().get("BUS_TIMING"), timerHz(target, clockHz));
   }

@@ -34,7 +34,7 @@ final class RandomLoop {
             alarm,
             outputs(),
             extras(alarm),
-            board(),
+            board(sensor),
             driver,
             buffer(sensor),
             bring(),
@@ -195,7 +195,7 @@ final class RandomLoop {
         dice.of(Extras.Report.Send.values()));
   }
 
-  private Board board() {
+  private Board board(Sensor sensor) {
     return new Board(
         dice.percent(70)
             ? Optional.empty()
@@ -206,10 +206,11 @@ final class RandomLoop {
         dice.of(4_700, 10_000, 2_200),
         dice.of(100, 50, 400),
         dice.percent(5) ? Map.of(Board.Role.SDA, "PB0", Board.Role.SCL, "PB2") : Map.of(),
-        circuit());
+        circuit(new Dice(new Random(31L * sensor.address() + sensor.speedHz()))));
   }
 
-  private Circuit circuit() {
+  /** Dice of its own, so that the other choices stay as they are. */
+  private static Circuit circuit(Dice dice) {
     return new Circuit(
         dice.of(Circuit.Supply.values()),
         dice.percent(70) ? OptionalInt.empty() : OptionalInt.of(dice.of(225, 1_200)),
