@@ -46,6 +46,7 @@ static struct pin pin_of(const char *text)
     text += pin.active_low ? 1 : 0;
     snprintf(pin.name, sizeof pin.name, "%s", text);
     letters = strcspn(text, "0123456789") % sizeof port;
+    letters += letters == 0; /* A port may be a digit. */
     memcpy(port, text, letters);
     pin.bit = (unsigned)strtoul(text + letters, NULL, 10);
     pin.port = machine_device(port);
