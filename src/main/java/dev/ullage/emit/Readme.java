@@ -1,6 +1,7 @@
 package dev.ullage.emit;
 
 import dev.ullage.firmware.Buffer;
+import dev.ullage.firmware.Clocking;
 import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.Board.Role;
 import dev.ullage.loop.Loop;
@@ -47,7 +48,7 @@ final class Readme {
   }
 
   private BigDecimal supply() {
-    return loop.board().supplyV().orElse(target.clock().supplyMax());
+    return Clocking.supplyV(loop.board(), target.clock());
   }
 
   private int left(Budget budget) {

@@ -67,7 +67,7 @@ public record Clocking(long hz, Source source, Optional<Clock.Setting> setting) 
   }
 
   private static void checkSupply(Board board, Clock clock) {
-    BigDecimal volts = board.supplyV().orElse(clock.supplyMax());
+    BigDecimal volts = supplyV(board, clock);
     if (volts.compareTo(clock.supplyMin()) < 0 || volts.compareTo(clock.supplyMax()) > 0) {
       throw new Lacking(
           "voltage",
@@ -82,7 +82,7 @@ public record Clocking(long hz, Source source, Optional<Clock.Setting> setting) 
   }
 
   private static void checkSpeed(Board board, Clock clock, long hz) {
-    BigDecimal volts = board.supplyV().orElse(clock.supplyMax());
+    BigDecimal volts = supplyV(board, clock);
     long most =
         clock.grades().stream()
             .filter(grade -> grade.fromV().compareTo(volts) <= 0)
@@ -104,6 +104,11 @@ public record Clocking(long hz, Source source, Optional<Clock.Setting> setting) 
 
   private static String plain(BigDecimal volts) {
     return volts.stripTrailingZeros().toPlainString();
+  }
+
+  /** What the board gives, or else the most that the part may have, in volts. */
+  public static BigDecimal supplyV(Board board, Clock clock) {
+    return board.supplyV().orElse(clock.supplyMax());
   }
 
   /** A clock as people write it: {@code 1.2 MHz}. */

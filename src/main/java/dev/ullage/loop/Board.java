@@ -24,6 +24,11 @@ public record Board(
     pins = Map.copyOf(pins);
   }
 
+  /** The same with another clock and other pins. */
+  public Board with(OptionalLong clock, Map<Role, String> otherPins) {
+    return new Board(supplyV, clock, pullUpOhm, busCapacitancePf, otherPins, circuit);
+  }
+
   /** What a pin is for. */
   public enum Role {
     SDA,

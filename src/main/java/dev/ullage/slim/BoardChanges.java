@@ -54,7 +54,7 @@ final class BoardChanges {
         written.isPresent() ? String.valueOf(hz) : "as delivered",
         OTHER_CLOCK,
         slimmed -> runsAt(slimmed, now),
-        l -> Optional.of(l.with(board(l.board(), written, l.board().pins()))));
+        l -> Optional.of(l.with(l.board().with(written, l.board().pins()))));
   }
 
   private static String runsAt(Firmware slimmed, long before) {
@@ -81,10 +81,6 @@ final class BoardChanges {
         "chosen",
         OTHER_PINS,
         "the pins are chosen for this part: the board has to be wired so",
-        l -> Optional.of(l.with(board(l.board(), l.board().clockHz(), Map.of()))));
-  }
-
-  private static Board board(Board b, OptionalLong clockHz, Map<Board.Role, String> pins) {
-    return new Board(b.supplyV(), clockHz, b.pullUpOhm(), b.busCapacitancePf(), pins, b.circuit());
+        l -> Optional.of(l.with(l.board().with(l.board().clockHz(), Map.of()))));
   }
 }

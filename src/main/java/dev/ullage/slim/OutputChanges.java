@@ -125,13 +125,6 @@ final class OutputChanges {
     }
     Map<Board.Role, String> pins = new EnumMap<>(now.pins());
     pins.remove(role);
-    return loop.with(
-        new Board(
-            now.supplyV(),
-            now.clockHz(),
-            now.pullUpOhm(),
-            now.busCapacitancePf(),
-            pins,
-            now.circuit()));
+    return loop.with(now.with(now.clockHz(), pins));
   }
 }

@@ -21,16 +21,23 @@ final class CurrentSums {
   private final double supplyV;
   private final Optional<Electrical> electrical;
   private final PullUps pullUps;
+  private final Transaction transaction;
   private final List<OutputDrive> drives = new ArrayList<>();
   private final List<Currents.Taker> takers = new ArrayList<>();
 
-  CurrentSums(Firmware plan, double supplyV, Optional<Electrical> electrical, PullUps pullUps) {
+  CurrentSums(
+      Firmware plan,
+      double supplyV,
+      Optional<Electrical> electrical,
+      PullUps pullUps,
+      Transaction transaction) {
     this.plan = plan;
     this.circuit = plan.loop().board().circuit();
     this.outputs = plan.loop().outputs();
     this.supplyV = supplyV;
     this.electrical = electrical;
     this.pullUps = pullUps;
+    this.transaction = transaction;
   }
 
   Currents currents() {
@@ -94,7 +101,7 @@ final class CurrentSums {
   }
 
   private double busyShare() {
-    return Transaction.of(plan).share() + reportMs() / plan.loop().periodMs();
+    return transaction.share() + reportMs() / plan.loop().periodMs();
   }
 
   /** A line of twelve characters of ten bits. */
@@ -119,7 +126,7 @@ final class CurrentSums {
     double sensorMa = circuit.sensorMa().doubleValue();
     takers.add(new Currents.Taker("sensor", sensorMa, sensorMa, "board.sensor_ma, all the time"));
     double lowMa = 2 * pullUps.ma();
-    double low = Math.min(1, Transaction.of(plan).share());
+    double low = Math.min(1, transaction.share());
     takers.add(
         new Currents.Taker(
             "pull-ups", lowMa, lowMa * low / 2, "both lines low; half of the bus time"));

@@ -78,8 +78,12 @@ public record Currents(
   }
 
   static Currents of(
-      Firmware plan, double supplyV, Optional<Electrical> electrical, PullUps pullUps) {
-    return new CurrentSums(plan, supplyV, electrical, pullUps).currents();
+      Firmware plan,
+      double supplyV,
+      Optional<Electrical> electrical,
+      PullUps pullUps,
+      Transaction transaction) {
+    return new CurrentSums(plan, supplyV, electrical, pullUps, transaction).currents();
   }
 
   /** All takers together while the alarm is on, in mA. */

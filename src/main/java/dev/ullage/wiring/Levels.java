@@ -35,7 +35,7 @@ public record Levels(
 
   static Levels of(Firmware plan, Optional<Electrical> electrical) {
     Clock clock = plan.target().clock();
-    double supply = supply(plan).doubleValue();
+    double supply = Clocking.supplyV(plan.loop().board(), clock).doubleValue();
     double sensor =
         plan.loop().board().circuit().sensorV().map(BigDecimal::doubleValue).orElse(supply);
     return new Levels(
@@ -47,11 +47,6 @@ public record Levels(
         electrical.map(e -> e.highV(supply)).orElse(BUS_HIGH * supply),
         BUS_HIGH * sensor,
         electrical.map(e -> e.toleratesV(supply)));
-  }
-
-  /** What the board gives, or else the most that the part may have. */
-  static BigDecimal supply(Firmware plan) {
-    return plan.loop().board().supplyV().orElse(plan.target().clock().supplyMax());
   }
 
   /** Whether one side would not read what the other sends. */

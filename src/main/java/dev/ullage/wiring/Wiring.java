@@ -53,7 +53,8 @@ public record Wiring(
             mode,
             plan.loop().board().pullUpOhm(),
             plan.loop().board().busCapacitancePf());
-    Currents currents = Currents.of(plan, levels.supplyV(), electrical, pullUps);
+    Transaction transaction = Transaction.of(plan);
+    Currents currents = Currents.of(plan, levels.supplyV(), electrical, pullUps, transaction);
     Wiring bare =
         new Wiring(
             plan,
@@ -61,7 +62,7 @@ public record Wiring(
             mode,
             levels,
             pullUps,
-            Transaction.of(plan),
+            transaction,
             Divider.of(plan),
             currents,
             PartsList.of(plan, pullUps, levels, currents),
