@@ -511,7 +511,7 @@ final class Assembly {
             lamp -> {
               traits.put("lamp", lamp.blinkMs() > 0 ? "blink" : "steady");
               forms.put("lamp_on", word(lamp.active()));
-              traits.put("lamp_pin", reach(Role.LAMP));
+              traits.put("lamp_pin", reach(Role.LAMP, lamp.active()));
               if (lamp.blinkMs() > 0) {
                 define("LAMP_TICKS", ticks(lamp.blinkMs()), "outputs.lamp.blink_ms, in ticks");
               }
@@ -523,7 +523,7 @@ final class Assembly {
             relay -> {
               traits.put("relay", YES);
               forms.put("relay_on", word(relay.active()));
-              traits.put("relay_pin", reach(Role.RELAY));
+              traits.put("relay_pin", reach(Role.RELAY, relay.active()));
             });
     if (loop.extras().muteButton()) {
       traits.put("mute", reach(Role.MUTE));
@@ -712,10 +712,13 @@ final class Assembly {
 
   private void begin() {
     SortedMap<String, Integer> writes = new TreeMap<>();
-    for (Map.Entry<Role, Pin> pin : pins.entrySet()) {
-      int needed = startWrites(pin.getKey());
-      if (needed > 0) {
-        writes.merge(reach(pin.getKey()), needed, Integer::sum);
+    for (Role role : pins.keySet()) {
+      boolean output = role == Role.LAMP || role == Role.RELAY || role == Role.SOUNDER;
+      if (output || role == Role.MUTE) {
+        writes.merge(reach(role), 1, Integer::sum);
+      }
+      if (output && restsHigh(role)) {
+        writes.merge(numbered(role) ? "level" : reach(role), 1, Integer::sum);
       }
     }
     SortedMap<String, String> traits = new TreeMap<>();
@@ -730,13 +733,12 @@ final class Assembly {
     port("begin", traits);
   }
 
-  /** Register writes that make a pin ready: direction, and a level or a pull-up where needed. */
-  private int startWrites(Role role) {
+  /** Whether an output is given its level before its direction. */
+  private boolean restsHigh(Role role) {
     return switch (role) {
-      case LAMP -> loop.outputs().lamp().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
-      case RELAY -> loop.outputs().relay().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
-      case SOUNDER, MUTE -> 1;
-      case SDA, SCL, KNOB, TRANSMIT -> 0;
+      case LAMP -> loop.outputs().lamp().orElseThrow().active() == Outputs.Active.LOW;
+      case RELAY -> loop.outputs().relay().orElseThrow().active() == Outputs.Active.LOW;
+      case SOUNDER, MUTE, SDA, SCL, KNOB, TRANSMIT -> false;
     };
   }
 
@@ -784,7 +786,7 @@ final class Assembly {
   private void numberedPins() {
     boolean any = false;
     for (Map.Entry<Role, Pin> pin : pins.entrySet()) {
-      if (pin.getValue().reach() == Pin.Reach.NUMBER) {
+      if (numbered(pin.getKey())) {
         any = true;
         define("PIN_" + pin.getKey(), pin.getValue().number() + "u", pin.getValue().name());
       }
@@ -792,6 +794,16 @@ final class Assembly {
     if (any) {
       port("pins", new TreeMap<>());
     }
+  }
+
+  /** Where a pin goes by number, the level that switches its load on is in the code. */
+  private String reach(Role role, Outputs.Active active) {
+    boolean inverts = numbered(role) && active == Outputs.Active.LOW;
+    return inverts ? reach(role) + "-low" : reach(role);
+  }
+
+  private boolean numbered(Role role) {
+    return pins.get(role).reach() == Pin.Reach.NUMBER;
   }
 
   private String reach(Role role) {

@@ -15,12 +15,6 @@ final class Policy {
    */
   static final int SHORTENED_BYTES = 4;
 
-  /**
-   * What more it may be where pins go by number: the level that switches a lamp or a relay on is in
-   * the code of `outputs` and of `begin`, 4 bytes each, and is no trait of theirs.
-   */
-  static final int LEVEL_BYTES = 8;
-
   /** What a module may be off that no pair of measurements says anything about. */
   private static final double UNKNOWN_SHARE = 0.15;
 

@@ -70,7 +70,7 @@ public final class Resolved {
     }
     return new Estimate(
         grade,
-        Policy.interval(flash, spread + doubtOfLinking() + doubtOfLevels(modules), sibling),
+        Policy.interval(flash, spread + doubtOfLinking(), sibling),
         ram,
         linking.stack(),
         parts,
@@ -80,12 +80,6 @@ public final class Resolved {
 
   private int doubtOfLinking() {
     return linking.layout().filter(Layout::shortens).isPresent() ? Policy.SHORTENED_BYTES : 0;
-  }
-
-  private static int doubtOfLevels(List<Module> modules) {
-    return modules.stream().anyMatch(module -> module.traits().containsValue("number"))
-        ? Policy.LEVEL_BYTES
-        : 0;
   }
 
   private Part part(Module module, int place, List<Buffer> buffers, int saved) {
