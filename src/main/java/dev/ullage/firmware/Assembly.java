@@ -711,17 +711,17 @@ final class Assembly {
   }
 
   private void begin() {
+    SortedMap<String, String> traits = new TreeMap<>();
     SortedMap<String, Integer> writes = new TreeMap<>();
     for (Role role : pins.keySet()) {
-      boolean output = role == Role.LAMP || role == Role.RELAY || role == Role.SOUNDER;
-      if (output || role == Role.MUTE) {
-        writes.merge(reach(role), 1, Integer::sum);
-      }
-      if (output && restsHigh(role)) {
-        writes.merge(numbered(role) ? "level" : reach(role), 1, Integer::sum);
+      int needed = startWrites(role);
+      if (needed > 0 && numbered(role)) {
+        // A compiler keeps what two calls have in common, so it counts which calls there are.
+        traits.put(role.name().toLowerCase(Locale.ROOT), needed > 1 ? "low" : YES);
+      } else if (needed > 0) {
+        writes.merge(reach(role), needed, Integer::sum);
       }
     }
-    SortedMap<String, String> traits = new TreeMap<>();
     writes.forEach((reach, count) -> traits.put(reach, String.valueOf(count)));
     traits.put("clock", clock.setting().map(Clock.Setting::way).orElse(NO));
     clock
@@ -733,12 +733,13 @@ final class Assembly {
     port("begin", traits);
   }
 
-  /** Whether an output is given its level before its direction. */
-  private boolean restsHigh(Role role) {
+  /** Writes that make a pin ready: direction, and a level or a pull-up where needed. */
+  private int startWrites(Role role) {
     return switch (role) {
-      case LAMP -> loop.outputs().lamp().orElseThrow().active() == Outputs.Active.LOW;
-      case RELAY -> loop.outputs().relay().orElseThrow().active() == Outputs.Active.LOW;
-      case SOUNDER, MUTE, SDA, SCL, KNOB, TRANSMIT -> false;
+      case LAMP -> loop.outputs().lamp().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
+      case RELAY -> loop.outputs().relay().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
+      case SOUNDER, MUTE -> 1;
+      case SDA, SCL, KNOB, TRANSMIT -> 0;
     };
   }
 

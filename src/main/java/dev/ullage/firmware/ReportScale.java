@@ -55,14 +55,14 @@ public record ReportScale(long multiplier, long addend, int shift, int decimals)
   /** True if the multiplier's rounding moves a value by more than one in its last digit. */
   private static boolean blurs(
       BigInteger multiplier, Ratio exact, BigInteger low, BigInteger high, int shift) {
-    Ratio error = new Ratio(multiplier, BigInteger.ONE).minus(exact).magnitude();
-    Ratio most = new Ratio(low.abs().max(high.abs()), BigInteger.ONE).times(error);
+    Ratio error = Ratio.of(multiplier).minus(exact).magnitude();
+    Ratio most = Ratio.of(low.abs().max(high.abs())).times(error);
     return most.minus(Ratio.of(1L << shift)).sign() > 0;
   }
 
   /** True if the multiplier's rounding moves a value by a part in 256 at most. */
   private static boolean isClose(BigInteger multiplier, Ratio exact) {
-    Ratio error = new Ratio(multiplier, BigInteger.ONE).minus(exact).magnitude();
+    Ratio error = Ratio.of(multiplier).minus(exact).magnitude();
     return error.times(Ratio.of(256)).minus(exact.magnitude()).sign() <= 0;
   }
 

@@ -58,17 +58,16 @@ sealed interface Formula {
     public Ratio value(Map<String, Ratio> numbers) {
       Ratio a = left.value(numbers);
       Ratio b = right.value(numbers);
-      int order = a.minus(b).sign();
       return switch (sign) {
         case "+" -> a.plus(b);
         case "-" -> a.minus(b);
         case "*" -> a.times(b);
         case "/" -> a.over(b);
-        case "<" -> truth(order < 0);
-        case "<=" -> truth(order <= 0);
-        case ">" -> truth(order > 0);
-        case ">=" -> truth(order >= 0);
-        case "=" -> truth(order == 0);
+        case "<" -> truth(a.minus(b).sign() < 0);
+        case "<=" -> truth(a.minus(b).sign() <= 0);
+        case ">" -> truth(a.minus(b).sign() > 0);
+        case ">=" -> truth(a.minus(b).sign() >= 0);
+        case "=" -> truth(a.minus(b).sign() == 0);
         default -> throw new IllegalStateException(sign);
       };
     }

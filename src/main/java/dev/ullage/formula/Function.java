@@ -62,7 +62,7 @@ enum Function {
   }
 
   private static Ratio whole(BigInteger number) {
-    return new Ratio(number, BigInteger.ONE);
+    return Ratio.of(number);
   }
 
   private static int place(Ratio least, List<Ratio> inputs) {
