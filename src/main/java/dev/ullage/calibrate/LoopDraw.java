@@ -89,7 +89,7 @@ final class LoopDraw {
     int left = 8 * bytes - shift;
     // Whole bytes are a class of their own, and would be rare otherwise.
     int some = chance(3) ? Math.max(1, between(4, left) / 8) * 8 : between(4, left);
-    int bits = chance(2) && left > 8 ? Math.min(some, left) : 0;
+    int bits = chance(2) ? Math.min(some, left) : 0;
     return new Frame(
         chance(3) ? between(1, 6) : 0,
         chance(2) ? 1 : between(2, 64),

@@ -124,7 +124,10 @@ final class Assembly {
           case BLOCK -> "block";
           case MOVING, EXPONENTIAL, MEDIAN -> "each";
         });
-    traits.put("sum", String.valueOf(arithmetic.sum().bits()));
+    // Of a block the sum comes from memory, which may take an instruction more with a sign.
+    boolean block = loop.average().overTime() == Average.OverTime.BLOCK;
+    traits.put(
+        "sum", block ? arithmetic.sum().toString() : String.valueOf(arithmetic.sum().bits()));
     traits.put("acts", yes(loop.alarm().onSensorFault() != Alarm.OnFault.HOLD));
     traits.put("forgives", yes(forgives()));
     traits.put("frozen", yes(loop.sensor().frozenAfter() > 0));

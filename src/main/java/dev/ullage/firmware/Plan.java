@@ -14,12 +14,6 @@ public sealed interface Plan {
 
   /** Plans a loop on a target. */
   static Plan of(Loop loop, Target target) {
-    try {
-      return new Possible(new Planner(loop, target).plan());
-    } catch (Lacking lacking) {
-      return new Impossible(lacking.lack());
-    } catch (Whole.TooWide wide) {
-      return new Impossible(new Lack("arithmetic", wide.getMessage()));
-    }
+    return Planner.plan(new Workings(loop), target);
   }
 }

@@ -25,14 +25,27 @@ final class Planner {
   private static final int CHARACTERS_OF_A_VALUE = 9;
   private static final int BITS_OF_A_CHARACTER = 10;
 
+  private final Workings workings;
   private final Loop loop;
   private final Target target;
   private final List<String> notes = new ArrayList<>();
   private final Map<String, String> routeWords = new LinkedHashMap<>();
 
-  Planner(Loop loop, Target target) {
-    this.loop = loop;
+  private Planner(Workings workings, Target target) {
+    this.workings = workings;
+    this.loop = workings.loop();
     this.target = target;
+  }
+
+  /** What comes of it. */
+  static Plan plan(Workings workings, Target target) {
+    try {
+      return new Plan.Possible(new Planner(workings, target).firmware());
+    } catch (Lacking lacking) {
+      return new Plan.Impossible(lacking.lack());
+    } catch (Whole.TooWide wide) {
+      return new Plan.Impossible(new Lack("arithmetic", wide.getMessage()));
+    }
   }
 
   /**
@@ -40,9 +53,9 @@ final class Planner {
    *
    * @throws Lacking if the target has no such pin, peripheral, clock or voltage
    */
-  Firmware plan() {
+  private Firmware firmware() {
     Clocking clock = Clocking.of(loop.board(), target);
-    BusPlan bus = BusPlan.of(loop, target, clock.hz());
+    BusPlan bus = workings.bus(target, clock.hz());
     checkHeldBus(bus);
     checkPeripherals();
     Pins pins = new Pins(target, loop.board().pins(), clock.source() == Clocking.Source.OUTSIDE);
@@ -53,7 +66,7 @@ final class Planner {
     Optional<Tone> tone =
         toneTimer.map(timer -> Tone.nearest(timer, clock.hz(), sounder().orElseThrow().toneHz()));
     Pace pace = pace(bus, clock, tone, serial);
-    Arithmetic arithmetic = Arithmetic.of(loop);
+    Arithmetic arithmetic = workings.arithmetic();
     noteClock(clock);
     if (target.flashBeside()) {
       notes.add("program memory is a chip beside the part");

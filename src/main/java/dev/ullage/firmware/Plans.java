@@ -12,11 +12,11 @@ import java.util.concurrent.ConcurrentHashMap;
 
 /** Plans one loop on many targets. Targets that differ in their memories only share a plan. */
 public final class Plans {
-  private final Loop loop;
+  private final Workings workings;
   private final Map<Kind, Plan> made = new ConcurrentHashMap<>();
 
   public Plans(Loop loop) {
-    this.loop = loop;
+    this.workings = new Workings(loop);
   }
 
   /** What {@link Plan#of} gives for the target. */
@@ -27,7 +27,7 @@ public final class Plans {
             target.clock(),
             target.eepromBytes() > 0,
             target.packages().stream().findFirst().map(Package::pins));
-    Plan plan = made.computeIfAbsent(kind, any -> Plan.of(loop, target));
+    Plan plan = made.computeIfAbsent(kind, any -> Planner.plan(workings, target));
     return plan instanceof Plan.Possible possible
         ? new Plan.Possible(possible.firmware().on(target))
         : plan;

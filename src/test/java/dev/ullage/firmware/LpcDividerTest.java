@@ -1,10 +1,11 @@
 package dev.ullage.firmware;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertInstanceOf;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.ullage.loop.Board.Role;
+import dev.ullage.loop.Loop;
 import dev.ullage.target.Catalogue;
 import dev.ullage.target.Target;
 import java.util.Map;
@@ -103,7 +104,7 @@ class LpcDividerTest {
     String pins = "board: {pins: {sda: PIO0_7, scl: PIO0_16, lamp: PIO0_10}}\n";
     String rest = "alarm: {threshold: 1}\noutputs: {lamp: {}}\nbus_driver: polled\n" + pins;
     var loop = LoopText.loop("", rest);
-    Firmware plan = new Planner(loop, LPC812).plan();
+    Firmware plan = plan(loop, LPC812);
 
     assertEquals(
         Map.of(Role.SDA, "PIO0_7", Role.SCL, "PIO0_16", Role.LAMP, "PIO0_10"),
@@ -111,17 +112,20 @@ class LpcDividerTest {
             Role.SDA, plan.pins().get(Role.SDA).name(),
             Role.SCL, plan.pins().get(Role.SCL).name(),
             Role.LAMP, plan.pins().get(Role.LAMP).name()));
-    assertThrows(Lacking.class, () -> new Planner(loop, target("lpc824m201")).plan());
+    assertInstanceOf(Plan.Impossible.class, Plan.of(loop, target("lpc824m201")));
   }
 
   @Test
   void pinsThatCanOnlyPullLow_areTheBusFirst() {
     var loop = LoopText.loop("", "alarm: {threshold: 1}\noutputs: {lamp: {}}\n");
-    Firmware plan = new Planner(loop, LPC812).plan();
+    Firmware plan = plan(loop, LPC812);
 
     assertEquals("PIO0_11", plan.pins().get(Role.SDA).name());
     assertEquals("PIO0_10", plan.pins().get(Role.SCL).name());
-    assertEquals(
-        "PIO0_4", new Planner(loop, target("lpc810m021")).plan().pins().get(Role.SDA).name());
+    assertEquals("PIO0_4", plan(loop, target("lpc810m021")).pins().get(Role.SDA).name());
+  }
+
+  private static Firmware plan(Loop loop, Target target) {
+    return assertInstanceOf(Plan.Possible.class, Plan.of(loop, target)).firmware();
   }
 }

@@ -13,7 +13,8 @@ import java.util.regex.Pattern;
  * @param files bytes by object file: {@code average.o}, or {@code libgcc.a(_mulhisi3.o)}
  */
 record LinkMap(Map<String, Bytes> files) {
-  private static final Set<String> FLASH = Set.of(".text", ".rodata", ".data");
+  private static final Set<String> FLASH =
+      Set.of(".boot", ".start", ".text", ".rodata", ".data", ".settings");
   private static final Set<String> RAM = Set.of(".data", ".bss", ".noinit");
 
   private static final Pattern OUTPUT = Pattern.compile("(\\.\\S+)(\\s.*)?");

@@ -5,6 +5,7 @@ import dev.ullage.sizing.Estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 
 /**
@@ -15,6 +16,8 @@ import java.util.TreeMap;
 record Share(String module, Bytes linked, Bytes estimated) {
   /** What is there in every program: vectors, the code before and after {@code main}. */
   static final String START_UP = "start-up";
+
+  private static final Set<String> OF_START_UP = Set.of(LinkMap.FILL, "boot.o", "start.o");
 
   /** What the compiler's library brings. */
   static final String HELPERS = "run-time helpers";
@@ -36,7 +39,7 @@ record Share(String module, Bytes linked, Bytes estimated) {
   }
 
   private static String moduleOf(String file) {
-    if (file.startsWith("crt") || file.equals(LinkMap.FILL) || file.contains("(_exit.o)")) {
+    if (file.startsWith("crt") || file.contains("(_exit.o)") || OF_START_UP.contains(file)) {
       return START_UP;
     }
     if (file.contains("(") || file.equals("linker stubs")) {
