@@ -10,6 +10,7 @@ import dev.ullage.target.Part;
 import dev.ullage.target.Target;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
 import java.util.function.Predicate;
 
 /**
@@ -36,14 +37,15 @@ public record Survey(String loop, List<Assessment> rows, List<String> measuredWi
   public static Survey of(Loop loop, List<? extends Part> parts, CostTables costs) {
     Sizing sizing = new Sizing(costs);
     Plans plans = new Plans(loop);
-    List<Assessment> rows =
-        parts.parallelStream()
-            .<Assessment>map(
-                part ->
-                    part instanceof Target target
-                        ? Assessment.of(plans.on(target), target, sizing)
-                        : Assessment.of(loop, (ListedPart) part))
-            .toList();
+    Function<Part, Assessment> assess =
+        part ->
+            part instanceof Target target
+                ? Assessment.of(plans.on(target), target, sizing)
+                : Assessment.of(loop, (ListedPart) part);
+    // One by itself first: what several threads use for the first time at once, Java makes for
+    // each of them.
+    parts.stream().limit(1).forEach(assess::apply);
+    List<Assessment> rows = parts.parallelStream().<Assessment>map(assess).toList();
     return new Survey(loop.name(), rows, costs.measuredWith());
   }
 
