@@ -213,7 +213,14 @@ final class WiringTables {
             + ma(drive.ma())
             + " through a transistor with "
             + Figures.ohm(drive.baseOhm())
-            + " before its base; "
+            + " before its base: "
+            + (drive.high()
+                ? "an NPN one, its emitter on ground, the "
+                    + name
+                    + " from its collector to the supply; "
+                : "a PNP one, its emitter on the supply, the "
+                    + name
+                    + " from its collector to ground; ")
             + pin
         : "The " + name + " takes " + ma(drive.ma()) + " straight from its pin; " + pin;
   }

@@ -1,6 +1,7 @@
 package dev.ullage.wiring;
 
 import dev.ullage.firmware.Firmware;
+import dev.ullage.loop.Board.Role;
 import dev.ullage.loop.Circuit;
 import dev.ullage.target.Electrical;
 import java.util.ArrayList;
@@ -28,6 +29,9 @@ public record Currents(
 
   /** The usual potentiometer (common practice, no source). */
   static final double KNOB_OHM = 10_000;
+
+  /** A fresh lithium cell of 3 V (common practice, no source). */
+  private static final double FULL_COIN_CELL_V = 3.3;
 
   public Currents {
     drives = List.copyOf(drives);
@@ -96,6 +100,25 @@ public record Currents(
     return takers.stream().mapToDouble(Taker::restMa).sum();
   }
 
+  /** The pin of an output, with the resistor beside it; any other as it is. */
+  PinUse exact(PinUse pin) {
+    return drives.stream()
+        .filter(drive -> pin.role().filter(role -> role == drive.role()).isPresent())
+        .findFirst()
+        .map(drive -> pin.leadingTo(words(drive)))
+        .orElse(pin);
+  }
+
+  private String words(OutputDrive drive) {
+    String name = drive.role().name().toLowerCase(Locale.ROOT);
+    if (drive.transistor()) {
+      return Figures.ohm(drive.baseOhm()) + " to the base of the transistor of the " + name;
+    }
+    String through =
+        drive.role() == Role.LAMP ? " through " + Figures.ohm(lamp.orElseThrow().ohm()) : "";
+    return name + through + ", to " + (drive.high() ? "ground" : "the supply");
+  }
+
   Currents with(Optional<Battery> known) {
     return new Currents(lamp, drives, takers, pinMa, supply, known);
   }
@@ -132,11 +155,18 @@ public record Currents(
                             + " is the absolute maximum"));
               }
             });
-    addFeed(remarks);
+    addFeed(remarks, supplyV);
     return remarks;
   }
 
-  private void addFeed(List<Remark> remarks) {
+  private void addFeed(List<Remark> remarks, double supplyV) {
+    if (supply.kind() == Circuit.Supply.COIN_CELL && supplyV > FULL_COIN_CELL_V) {
+      remarks.add(
+          Remark.warning(
+              "a coin cell gives 3 V, and everything here is worked out for "
+                  + Figures.volts(supplyV)
+                  + ": set board.supply_v"));
+    }
     if (supply.mostMa().isEmpty()) {
       return;
     }

@@ -8,9 +8,10 @@ import dev.ullage.loop.Board.Role;
  * @param role lamp, sounder or relay
  * @param ma what flows while it is on
  * @param transistor whether a transistor must carry it
+ * @param high whether a high pin switches it on
  * @param baseOhm between the pin and that transistor's base, where there is one; else 0
  */
-public record OutputDrive(Role role, double ma, boolean transistor, double baseOhm) {
+public record OutputDrive(Role role, double ma, boolean transistor, boolean high, double baseOhm) {
 
   // A base current of a twentieth drives any small transistor hard enough, and 0.7 V stand between
   // base and emitter (common practice, no source).
@@ -18,14 +19,19 @@ public record OutputDrive(Role role, double ma, boolean transistor, double baseO
   private static final double BASE_V = 0.7;
   private static final double LEAST_BASE_MA = 0.5;
 
-  static OutputDrive direct(Role role, double ma) {
-    return new OutputDrive(role, ma, false, 0);
+  static OutputDrive direct(Role role, double ma, boolean high) {
+    return new OutputDrive(role, ma, false, high, 0);
   }
 
-  static OutputDrive through(Role role, double ma, double supplyV) {
+  static OutputDrive through(Role role, double ma, boolean high, double supplyV) {
     double baseMa = Math.max(LEAST_BASE_MA, ma / FORCED_GAIN);
     double most = 1000 * (supplyV - BASE_V) / baseMa;
-    return new OutputDrive(role, ma, true, PreferredValues.atMost(most).orElse(most));
+    return new OutputDrive(role, ma, true, high, PreferredValues.atMost(most).orElse(most));
+  }
+
+  /** {@code NPN} at the ground side, or {@code PNP} at the supply's. */
+  public String kind() {
+    return high ? "NPN" : "PNP";
   }
 
   /** What the pin gives, in mA. */
