@@ -149,7 +149,7 @@ final class CurrentSums {
     double pin = electrical.map(e -> e.pinMa(supplyV)).orElse(0.0);
     OutputDrive drive =
         coil || ma > pin
-            ? OutputDrive.through(role, ma, isHigh(role), supplyV)
+            ? OutputDrive.through(role, ma, isHigh(role), supplyV, pin)
             : OutputDrive.direct(role, ma, isHigh(role));
     drives.add(drive);
     double base = drive.transistor() ? drive.pinMa(supplyV) : 0;

@@ -140,6 +140,20 @@ public record Currents(
               "what the part's pins carry is not known here: every output gets a transistor, and"
                   + " the sum lacks the part"));
     }
+    drives.stream()
+        .filter(drive -> drive.starves(supplyV))
+        .forEach(
+            drive ->
+                remarks.add(
+                    Remark.warning(
+                        "the pin of "
+                            + drive.role().name().toLowerCase(Locale.ROOT)
+                            + " gives a transistor for "
+                            + Figures.milliamperes(drive.ma())
+                            + " only "
+                            + Figures.milliamperes(drive.pinMa(supplyV))
+                            + ": take a MOSFET that opens at "
+                            + Figures.volts(supplyV))));
     electrical
         .flatMap(Electrical::allPinsMostMa)
         .ifPresent(

@@ -17,16 +17,35 @@ public record OutputDrive(Role role, double ma, boolean transistor, boolean high
   // base and emitter (common practice, no source).
   private static final double FORCED_GAIN = 20;
   private static final double BASE_V = 0.7;
+
+  /** Small transistors have this gain at least, far from their greatest current. */
+  private static final double LEAST_GAIN = 50;
+
   private static final double LEAST_BASE_MA = 0.5;
 
   static OutputDrive direct(Role role, double ma, boolean high) {
     return new OutputDrive(role, ma, false, high, 0);
   }
 
-  static OutputDrive through(Role role, double ma, boolean high, double supplyV) {
-    double baseMa = Math.max(LEAST_BASE_MA, ma / FORCED_GAIN);
-    double most = 1000 * (supplyV - BASE_V) / baseMa;
-    return new OutputDrive(role, ma, true, high, PreferredValues.atMost(most).orElse(most));
+  /**
+   * @param mostMa what the pin gives with its levels kept; 0 where it is not known
+   */
+  static OutputDrive through(Role role, double ma, boolean high, double supplyV, double mostMa) {
+    double most = baseOhm(supplyV, Math.max(LEAST_BASE_MA, ma / FORCED_GAIN));
+    double ohm = PreferredValues.atMost(most).orElse(most);
+    if (mostMa > 0) {
+      ohm = Math.max(ohm, PreferredValues.atLeast(baseOhm(supplyV, mostMa)));
+    }
+    return new OutputDrive(role, ma, true, high, ohm);
+  }
+
+  private static double baseOhm(double supplyV, double baseMa) {
+    return 1000 * (supplyV - BASE_V) / baseMa;
+  }
+
+  /** Whether the pin gives the transistor too little. */
+  boolean starves(double supplyV) {
+    return transistor && ma > LEAST_GAIN * pinMa(supplyV);
   }
 
   /** {@code NPN} at the ground side, or {@code PNP} at the supply's. */

@@ -51,6 +51,17 @@ class CurrentsTest {
     assertTrue(drive.pinMa(5) < 10, "and the pin bears that");
   }
 
+  /** nRF51 pins give 0.5 mA: 2.9 V / 0.5 mA is 5800 ohm, and a gain of 50 makes 25 mA of that. */
+  @Test
+  void weakPins_areNotAskedForMoreThanTheyGive() {
+    OutputDrive little = OutputDrive.through(Role.SOUNDER, 15, true, 3.6, 0.5);
+    assertEquals(6200, little.baseOhm(), 1e-9);
+    assertTrue(little.pinMa(3.6) <= 0.5);
+    assertFalse(little.starves(3.6));
+    Wiring much = Boards.thermometer("nrf51822_xxaa", "supply_v: 3.6, lamp_ma: 40");
+    assertTrue(Boards.says(much, Remark.Weight.WARNING, "take a MOSFET that opens at 3.6 V"));
+  }
+
   /** An NPN transistor would turn the level round. */
   @Test
   void outputThatIsOnWhenLow_getsAPnpTransistor() {
