@@ -5,6 +5,7 @@ import static dev.ullage.report.Table.Column.right;
 
 import dev.ullage.firmware.BusPlan;
 import dev.ullage.loop.Extras;
+import dev.ullage.target.Electrical;
 import dev.ullage.wiring.Currents;
 import dev.ullage.wiring.Divider;
 import dev.ullage.wiring.Figures;
@@ -179,6 +180,18 @@ final class WiringTables {
   static List<String> assumptions(Wiring wiring) {
     List<String> all = new ArrayList<>();
     wiring.currents().drives().forEach(drive -> all.add(drive(wiring, drive)));
+    wiring
+        .electrical()
+        .flatMap(Electrical::allPinsMostMa)
+        .filter(most -> !wiring.currents().drives().isEmpty())
+        .ifPresent(
+            most ->
+                all.add(
+                    "The outputs' pins give "
+                        + ma(wiring.currents().pinsMa(wiring.levels().supplyV()))
+                        + " together; "
+                        + ma(most.doubleValue())
+                        + " is the absolute maximum of all pins"));
     wiring
         .currents()
         .battery()

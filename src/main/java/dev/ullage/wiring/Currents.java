@@ -95,6 +95,11 @@ public record Currents(
     return takers.stream().mapToDouble(Taker::alarmMa).sum();
   }
 
+  /** What the pins of the outputs give together, in mA. */
+  public double pinsMa(double supplyV) {
+    return drives.stream().mapToDouble(drive -> drive.pinMa(supplyV)).sum();
+  }
+
   /** All takers together on the average while it is off, in mA. */
   public double restMa() {
     return takers.stream().mapToDouble(Taker::restMa).sum();
@@ -158,7 +163,7 @@ public record Currents(
         .flatMap(Electrical::allPinsMostMa)
         .ifPresent(
             most -> {
-              double pins = drives.stream().mapToDouble(d -> d.pinMa(supplyV)).sum();
+              double pins = pinsMa(supplyV);
               if (pins > most.doubleValue()) {
                 remarks.add(
                     Remark.fault(

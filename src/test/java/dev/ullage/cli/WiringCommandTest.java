@@ -104,6 +104,24 @@ class WiringCommandTest {
   }
 
   @Test
+  void cautions_areThoseThatTheLoopGivesAReasonFor(@TempDir Path folder) throws IOException {
+    Path loop = folder.resolve("loop.yaml");
+    String start = "loop: bilge watch\nsensor: {address: 0x4D}\nalarm: {threshold: 1}\n";
+    Files.writeString(loop, start + "board: {supply_v: 3}\n");
+    String plain = Run.of("wiring", loop.toString(), "-t", "attiny85").out();
+    Files.writeString(
+        loop,
+        start
+            + "outputs: {relay: {}, sounder: {tone_hz: 2700}}\n"
+            + "board: {supply_v: 3, supply: coin_cell}\n");
+    String rich = Run.of("wiring", loop.toString(), "-t", "attiny85").out();
+    assertTrue(plain.contains("mains voltage") && rich.contains("mains voltage"));
+    for (String caution : List.of("relay's contacts", "85 dB(A)", "away from children")) {
+      assertTrue(rich.contains(caution) && !plain.contains(caution), caution);
+    }
+  }
+
+  @Test
   void fault_endsWithCodeOne(@TempDir Path folder) throws IOException {
     Path loop = folder.resolve("loop.yaml");
     Files.writeString(

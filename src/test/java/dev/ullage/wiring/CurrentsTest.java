@@ -192,6 +192,26 @@ class CurrentsTest {
     assertTrue(awake < idle && idle < deep, awake + " " + idle + " " + deep);
   }
 
+  // DS40002061A, table 29-1: 12 mA at work and 5.5 mA in idle sleep at 8 MHz and 5 V. A reading of
+  // 3 bytes takes 29 clocks of 100 kHz, 0.29 ms of each 29 ms: 1 % at work, 99 % asleep.
+  @Test
+  void averageCurrent_isThatOfTheShares() {
+    Wiring wiring =
+        Boards.wiring(
+            "atmega328p",
+            """
+            loop: test
+            period_ms: 29
+            sensor: {address: 0x48, ask: [], frame: {sample_bytes: 2}}
+            alarm: {threshold: 30}
+            extras: {sleep: idle}
+            board: {supply_v: 5, clock_hz: 8000000}
+            """);
+    assertEquals(0.01, wiring.transaction().share(), 1e-9);
+    assertEquals(0.01 * 12 + 0.99 * 5.5, wiring.currents().takers().get(0).restMa(), 1e-9);
+    assertEquals(12, wiring.currents().takers().get(0).alarmMa(), 1e-9);
+  }
+
   private static double hours(String loop) {
     return Boards.wiring("attiny85", loop).currents().battery().orElseThrow().hours();
   }
