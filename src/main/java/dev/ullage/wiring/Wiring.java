@@ -61,7 +61,7 @@ public record Wiring(
             plan.loop().board().busCapacitancePf());
     Transaction transaction = Transaction.of(plan);
     Currents currents = Currents.of(plan, levels.supplyV(), electrical, pullUps, transaction);
-    PinMap pins = map.with(currents::exact);
+    PinMap pins = map.with(pin -> currents.exact(busLine(pin, levels, pullUps)));
     Wiring bare =
         new Wiring(
             plan,
@@ -76,6 +76,20 @@ public record Wiring(
             PartsList.of(plan, pins, pullUps, levels, currents),
             List.of());
     return bare.judged();
+  }
+
+  /** A pin of the bus, with the resistor that is bought for it; any other as it is. */
+  private static PinUse busLine(PinUse pin, Levels levels, PullUps pullUps) {
+    Optional<String> line =
+        pin.role().map(role -> role == Role.SDA ? "data" : role == Role.SCL ? "clock" : null);
+    String ohm = ", and " + Figures.ohm(pullUps.toBuy()) + " to ";
+    return line.map(
+            it ->
+                levels.needsShifter()
+                    ? "level shifter of the " + it + ohm + Figures.volts(levels.supplyV())
+                    : it + " of the sensor" + ohm + Figures.volts(levels.busV()))
+        .map(pin::leadingTo)
+        .orElse(pin);
   }
 
   private Wiring judged() {

@@ -98,6 +98,10 @@ class ElectricalTest {
   void supplyCurrents_areThoseOfTheMakers() {
     Electrical.Taken arm = Electrical.of("stm32g0").orElseThrow().active().orElseThrow();
     assertEquals(2.9, arm.ma(16_000_000, 3.6), 1e-9);
+    // STM32F031 data sheet, table 23: 4.1 mA at 8 MHz, and 21.5 mA at 48 MHz: proportion says more.
+    Electrical.Taken old = Electrical.of("stm32f0").orElseThrow().active().orElseThrow();
+    assertEquals(4.1, old.ma(8_000_000, 3.6), 1e-9);
+    assertTrue(old.ma(48_000_000, 3.6) > 21.5);
     Electrical.Taken riscv = Electrical.of("ch32v003").orElseThrow().active().orElseThrow();
     assertEquals(3.24, riscv.ma(8_000_000, 5), 1e-9);
     assertFalse(riscv.most());

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import dev.ullage.loop.Board.Role;
 import dev.ullage.wiring.Remark.Weight;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -76,6 +77,7 @@ class WiringTest {
     assertEquals(3.3, mixed.levels().busV(), 1e-9);
     assertEquals(3.5, mixed.levels().partReadsHighV(), 1e-9);
     assertTrue(Boards.says(mixed, Weight.FAULT, "shift the levels"));
+    assertEquals("level shifter of the clock, and 4.7 kohm to 5 V", leadsTo(mixed, Role.SCL));
     assertTrue(mixed.parts().stream().anyMatch(item -> item.what().equals("N-channel MOSFET")));
     Wiring same = Boards.thermometer("atmega328p", "supply_v: 3.3");
     assertFalse(same.levels().needsShifter());
@@ -116,6 +118,14 @@ class WiringTest {
     assertTrue(divider(wiring, "two-wire bus").how().contains("BUS_BIT_RATE 32"));
   }
 
+  private static String leadsTo(Wiring wiring, Role role) {
+    return wiring.pins().pins().stream()
+        .filter(pin -> pin.role().filter(role::equals).isPresent())
+        .findFirst()
+        .orElseThrow()
+        .leadsTo();
+  }
+
   private static Divider divider(Wiring wiring, String what) {
     return wiring.dividers().stream().filter(d -> d.what().equals(what)).findFirst().orElseThrow();
   }
@@ -132,6 +142,7 @@ class WiringTest {
   void wrongPullUps_areAFaultWithACure() {
     Wiring wiring = Boards.thermometer("attiny85", "supply_v: 5, pull_up_ohm: 100000");
     assertTrue(Boards.says(wiring, Weight.FAULT, "take 11 kohm"));
+    assertEquals("data of the sensor, and 11 kohm to 5 V", leadsTo(wiring, Role.SDA));
     assertTrue(
         wiring.parts().stream()
             .anyMatch(item -> item.value().equals("11 kohm") && item.quantity() == 2));
