@@ -47,8 +47,8 @@ final class WiringCommand extends BaseCommand {
     Loop loop = LoopReader.read(file.value());
     Plan plan = Plan.of(loop, target);
     if (plan instanceof Plan.Possible possible) {
-      Wiring wiring = Wiring.of(possible.firmware());
-      WiringReport report = new WiringReport(wiring, pins(possible, target));
+      Wiring wiring = Wiring.of(possible.firmware(), pins(possible, target));
+      WiringReport report = new WiringReport(wiring);
       deliver(
           output.isDrawing()
               ? report.drawing()

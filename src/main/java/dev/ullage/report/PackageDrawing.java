@@ -1,7 +1,5 @@
 package dev.ullage.report;
 
-import static dev.ullage.report.Table.Column.left;
-
 import dev.ullage.wiring.PinMap;
 import dev.ullage.wiring.PinUse;
 import dev.ullage.wiring.PinUse.Kind;
@@ -18,15 +16,6 @@ public record PackageDrawing(PinMap map) {
   /** The drawing as an SVG document. */
   public String svg() {
     return PackagePicture.of(map);
-  }
-
-  /** The pins with all that is known of them, by number. */
-  Table table() {
-    return new Table(
-        List.of(left("number"), left("pin"), left("use"), left("leads to")),
-        map.pins().stream()
-            .map(pin -> List.of(pin.number(), pin.name(), pin.label(), pin.words()))
-            .toList());
   }
 
   /** The part and its package. */

@@ -3,12 +3,13 @@ package dev.ullage.report;
 import dev.ullage.wiring.PinMap;
 import dev.ullage.wiring.Wiring;
 
-/**
- * What has to be soldered around a part.
- *
- * @param pins of the package that is shown
- */
-public record WiringReport(Wiring wiring, PinMap pins) {
+/** What has to be soldered around a part. */
+public record WiringReport(Wiring wiring) {
+
+  /** Of the package that is soldered. */
+  PinMap pins() {
+    return wiring.pins();
+  }
 
   /** The report as the format wants it, every line ended. */
   public String text(Format format, Style style) {
@@ -22,6 +23,6 @@ public record WiringReport(Wiring wiring, PinMap pins) {
 
   /** The package with its pins, as an SVG document. */
   public String drawing() {
-    return new PackageDrawing(pins).svg();
+    return new PackageDrawing(pins()).svg();
   }
 }

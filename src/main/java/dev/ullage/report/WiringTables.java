@@ -5,6 +5,7 @@ import static dev.ullage.report.Table.Column.right;
 
 import dev.ullage.firmware.BusPlan;
 import dev.ullage.loop.Extras;
+import dev.ullage.target.Electrical;
 import dev.ullage.wiring.Currents;
 import dev.ullage.wiring.Divider;
 import dev.ullage.wiring.Figures;
@@ -180,6 +181,18 @@ final class WiringTables {
     List<String> all = new ArrayList<>();
     wiring.currents().drives().forEach(drive -> all.add(drive(wiring, drive)));
     wiring
+        .electrical()
+        .flatMap(Electrical::allPinsMostMa)
+        .filter(most -> !wiring.currents().drives().isEmpty())
+        .ifPresent(
+            most ->
+                all.add(
+                    "The outputs' pins give "
+                        + ma(wiring.currents().pinsMa(wiring.levels().supplyV()))
+                        + " together; "
+                        + ma(most.doubleValue())
+                        + " is the absolute maximum of all pins"));
+    wiring
         .currents()
         .battery()
         .ifPresent(
@@ -213,7 +226,14 @@ final class WiringTables {
             + ma(drive.ma())
             + " through a transistor with "
             + Figures.ohm(drive.baseOhm())
-            + " before its base; "
+            + " before its base: "
+            + (drive.high()
+                ? "an NPN one, its emitter on ground, the "
+                    + name
+                    + " from its collector to the supply; "
+                : "a PNP one, its emitter on the supply, the "
+                    + name
+                    + " from its collector to ground; ")
             + pin
         : "The " + name + " takes " + ma(drive.ma()) + " straight from its pin; " + pin;
   }

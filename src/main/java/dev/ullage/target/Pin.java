@@ -14,7 +14,8 @@ import java.util.OptionalInt;
  * @param reach which instructions reach its registers
  * @param converterChannel multiplexer value that selects it, where it is an analog input
  * @param roles other functions that the tool knows: {@code reset}, {@code crystal}, {@code
- *     clock-in}, {@code debug}, {@code sda}, {@code scl}, {@code transmit}
+ *     clock-in}, {@code debug}, {@code sda}, {@code scl}, {@code transmit}; {@code boot-low} or
+ *     {@code boot-high} where that level at a reset starts the program
  */
 public record Pin(
     String name,

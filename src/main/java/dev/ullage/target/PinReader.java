@@ -15,7 +15,16 @@ final class PinReader {
   private static final Pattern NAME = Pattern.compile("[A-Z]+?([A-Z]|[0-9](?=[_.]))?[_.]?([0-9]+)");
 
   private static final Set<String> ROLES =
-      Set.of("sda", "scl", "transmit", "crystal", "clock-in", "debug", "reset");
+      Set.of(
+          "sda",
+          "scl",
+          "transmit",
+          "crystal",
+          "clock-in",
+          "debug",
+          "reset",
+          "boot-low",
+          "boot-high");
   private static final String CHANNEL = "channel=";
   private static final String PINS_PER_PORT = "pins_per_port";
   private static final List<String> REACHES = List.of("bit", "io", "memory");

@@ -111,7 +111,7 @@ final class CurrentSums {
 
   private String why(Electrical.Taken active, double busy) {
     String given =
-        (active.most() ? "most " : "typical ")
+        (active.most() ? "at most " : "typically ")
             + Figures.milliamperes(active.ma())
             + " at "
             + Figures.digits(active.mhz())
@@ -136,11 +136,21 @@ final class CurrentSums {
     }
   }
 
+  private boolean isHigh(Role role) {
+    Optional<Outputs.Active> active =
+        role == Role.RELAY
+            ? outputs.relay().map(Outputs.Relay::active)
+            : outputs.lamp().filter(lamp -> role == Role.LAMP).map(Outputs.Lamp::active);
+    return active.orElse(Outputs.Active.HIGH) == Outputs.Active.HIGH;
+  }
+
   private void add(Role role, double ma, String why) {
     boolean coil = role == Role.RELAY;
     double pin = electrical.map(e -> e.pinMa(supplyV)).orElse(0.0);
     OutputDrive drive =
-        coil || ma > pin ? OutputDrive.through(role, ma, supplyV) : OutputDrive.direct(role, ma);
+        coil || ma > pin
+            ? OutputDrive.through(role, ma, isHigh(role), supplyV, pin)
+            : OutputDrive.direct(role, ma, isHigh(role));
     drives.add(drive);
     double base = drive.transistor() ? drive.pinMa(supplyV) : 0;
     String through = drive.transistor() ? ", and its transistor's base" : "";

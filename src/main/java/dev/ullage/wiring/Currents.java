@@ -1,6 +1,7 @@
 package dev.ullage.wiring;
 
 import dev.ullage.firmware.Firmware;
+import dev.ullage.loop.Board.Role;
 import dev.ullage.loop.Circuit;
 import dev.ullage.target.Electrical;
 import java.util.ArrayList;
@@ -28,6 +29,9 @@ public record Currents(
 
   /** The usual potentiometer (common practice, no source). */
   static final double KNOB_OHM = 10_000;
+
+  /** A fresh lithium cell of 3 V (common practice, no source). */
+  private static final double FULL_COIN_CELL_V = 3.3;
 
   public Currents {
     drives = List.copyOf(drives);
@@ -91,9 +95,33 @@ public record Currents(
     return takers.stream().mapToDouble(Taker::alarmMa).sum();
   }
 
+  /** What the pins of the outputs give together, in mA. */
+  public double pinsMa(double supplyV) {
+    return drives.stream().mapToDouble(drive -> drive.pinMa(supplyV)).sum();
+  }
+
   /** All takers together on the average while it is off, in mA. */
   public double restMa() {
     return takers.stream().mapToDouble(Taker::restMa).sum();
+  }
+
+  /** The pin of an output, with the resistor beside it; any other as it is. */
+  PinUse exact(PinUse pin) {
+    return drives.stream()
+        .filter(drive -> pin.role().filter(role -> role == drive.role()).isPresent())
+        .findFirst()
+        .map(drive -> pin.leadingTo(words(drive)))
+        .orElse(pin);
+  }
+
+  private String words(OutputDrive drive) {
+    String name = drive.role().name().toLowerCase(Locale.ROOT);
+    if (drive.transistor()) {
+      return Figures.ohm(drive.baseOhm()) + " to the base of the transistor of the " + name;
+    }
+    String through =
+        drive.role() == Role.LAMP ? " through " + Figures.ohm(lamp.orElseThrow().ohm()) : "";
+    return name + through + ", to " + (drive.high() ? "ground" : "the supply");
   }
 
   Currents with(Optional<Battery> known) {
@@ -117,11 +145,25 @@ public record Currents(
               "what the part's pins carry is not known here: every output gets a transistor, and"
                   + " the sum lacks the part"));
     }
+    drives.stream()
+        .filter(drive -> drive.starves(supplyV))
+        .forEach(
+            drive ->
+                remarks.add(
+                    Remark.warning(
+                        "the pin of "
+                            + drive.role().name().toLowerCase(Locale.ROOT)
+                            + " gives a transistor for "
+                            + Figures.milliamperes(drive.ma())
+                            + " only "
+                            + Figures.milliamperes(drive.pinMa(supplyV))
+                            + ": take a MOSFET that opens at "
+                            + Figures.volts(supplyV))));
     electrical
         .flatMap(Electrical::allPinsMostMa)
         .ifPresent(
             most -> {
-              double pins = drives.stream().mapToDouble(d -> d.pinMa(supplyV)).sum();
+              double pins = pinsMa(supplyV);
               if (pins > most.doubleValue()) {
                 remarks.add(
                     Remark.fault(
@@ -132,11 +174,18 @@ public record Currents(
                             + " is the absolute maximum"));
               }
             });
-    addFeed(remarks);
+    addFeed(remarks, supplyV);
     return remarks;
   }
 
-  private void addFeed(List<Remark> remarks) {
+  private void addFeed(List<Remark> remarks, double supplyV) {
+    if (supply.kind() == Circuit.Supply.COIN_CELL && supplyV > FULL_COIN_CELL_V) {
+      remarks.add(
+          Remark.warning(
+              "a coin cell gives 3 V, and everything here is worked out for "
+                  + Figures.volts(supplyV)
+                  + ": set board.supply_v"));
+    }
     if (supply.mostMa().isEmpty()) {
       return;
     }

@@ -39,6 +39,9 @@ public final class Figures {
   }
 
   public static String hertz(double hz) {
+    if (hz >= KILO * KILO) {
+      return digits(hz / KILO / KILO) + " MHz";
+    }
     return hz >= KILO ? digits(hz / KILO) + " kHz" : digits(hz) + " Hz";
   }
 

@@ -82,13 +82,13 @@ public record Levels(
                   + Figures.volts(busV)
                   + ", the lower of the two"));
     }
-    if (partBearsV.isPresent() && busV > partBearsV.get()) {
+    if (partBearsV.isPresent() && sensorV > partBearsV.get()) {
       remarks.add(
-          Remark.fault(
+          Remark.warning(
               "the part's bus pins bear "
                   + Figures.volts(partBearsV.get())
-                  + ", and the lines have "
-                  + Figures.volts(busV)));
+                  + ": no pull-ups on the sensor's board may lead them to its "
+                  + Figures.volts(sensorV)));
     }
     if (plan.clock().source() == Clocking.Source.OUTSIDE && supplyV == leastV) {
       remarks.add(

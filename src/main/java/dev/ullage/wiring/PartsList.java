@@ -6,14 +6,16 @@ import dev.ullage.loop.Board.Role;
 import dev.ullage.loop.Circuit;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /** What to buy. */
 public final class PartsList {
-  private static final String SUPPLY = "(A|D|IO|ADC_A|USB_)?V(CC|DD).*";
-
+  // USB 2.0 specification, section 7.2.2: a port may give as little as 4.40 V.
+  private static final double LEAST_USB_V = 4.4;
   private static final double RESISTOR_MW = 250;
 
   private final Firmware plan;
+  private final PinMap pins;
   private final PullUps pullUps;
   private final Levels levels;
   private final Currents currents;
@@ -28,15 +30,17 @@ public final class PartsList {
    */
   public record Item(int quantity, String what, String value, String why) {}
 
-  private PartsList(Firmware plan, PullUps pullUps, Levels levels, Currents currents) {
+  private PartsList(Firmware plan, PinMap pins, PullUps pullUps, Levels levels, Currents currents) {
     this.plan = plan;
+    this.pins = pins;
     this.pullUps = pullUps;
     this.levels = levels;
     this.currents = currents;
   }
 
-  static List<Item> of(Firmware plan, PullUps pullUps, Levels levels, Currents currents) {
-    PartsList list = new PartsList(plan, pullUps, levels, currents);
+  static List<Item> of(
+      Firmware plan, PinMap pins, PullUps pullUps, Levels levels, Currents currents) {
+    PartsList list = new PartsList(plan, pins, pullUps, levels, currents);
     list.addPart();
     list.addBus();
     list.addLamp();
@@ -50,11 +54,9 @@ public final class PartsList {
   }
 
   private void addPart() {
-    String pack =
-        plan.target().packages().isEmpty() ? "" : " in " + plan.target().packages().get(0).name();
-    add(1, "microcontroller", plan.target().title() + pack, "runs the loop");
-    // A capacitor at each supply pin is common practice, no source.
-    add(supplyPins(), "ceramic capacitor", "100 nF", "beside each supply pin");
+    add(1, "microcontroller", plan.target().title() + " in " + pins.pack(), "runs the loop");
+    addCapacitors("100 nF");
+    addCapacitors("1 uF");
     if (plan.target().flashBeside()) {
       add(1, "serial flash", plan.target().flashBytes() / 1024 + " KiB", "program memory");
     }
@@ -70,13 +72,17 @@ public final class PartsList {
     add(2, "ceramic capacitor", "as the crystal's maker says", "from the crystal to ground");
   }
 
-  private int supplyPins() {
-    return Math.max(
-        1,
-        plan.target().packages().stream()
-            .findFirst()
-            .map(pack -> (int) pack.pins().stream().filter(pin -> pin.matches(SUPPLY)).count())
-            .orElse(1));
+  /** One for each pin that leads to one. */
+  private void addCapacitors(String value) {
+    List<String> names =
+        pins.pins().stream()
+            .filter(pin -> pin.leadsTo().contains(value))
+            .map(PinUse::name)
+            .toList();
+    if (!names.isEmpty()) {
+      String which = names.stream().distinct().collect(Collectors.joining(", "));
+      add(names.size(), "ceramic capacitor", value, "from " + which + " to ground, beside the pin");
+    }
   }
 
   private void addBus() {
@@ -141,7 +147,7 @@ public final class PartsList {
       String role = drive.role().name().toLowerCase(java.util.Locale.ROOT);
       add(
           1,
-          "NPN transistor",
+          drive.kind() + " transistor",
           "small, for " + Figures.milliamperes(2 * drive.ma()) + " or more",
           "drives the " + role);
       add(1, "resistor", Figures.ohm(drive.baseOhm()), "to the base of that transistor");
@@ -162,7 +168,16 @@ public final class PartsList {
     switch (plan.loop().board().circuit().supply()) {
       case COIN_CELL -> add(1, "coin cell", "3 V, with its holder", "feeds the board");
       case BATTERY -> add(1, "battery", Figures.volts(levels.supplyV()), "feeds the board");
-      case USB, BENCH -> {}
+      case USB -> {
+        if (levels.supplyV() < LEAST_USB_V) {
+          add(
+              1,
+              "voltage regulator",
+              "5 V to " + Figures.volts(levels.supplyV()),
+              "feeds the board");
+        }
+      }
+      case BENCH -> {}
     }
   }
 }

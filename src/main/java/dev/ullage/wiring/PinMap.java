@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 
 /**
@@ -43,7 +44,7 @@ public record PinMap(String part, String pack, List<PinUse> pins, List<Role> mis
   }
 
   private static PinMap of(Firmware firmware, Package pack) {
-    Uses uses = new Uses(firmware);
+    Uses uses = new Uses(firmware, pack.pins());
     List<PinUse> pins = new ArrayList<>();
     for (int i = 0; i < pack.pins().size(); i++) {
       pins.add(uses.of(pack.number(i), pack.pins().get(i)));
@@ -57,6 +58,16 @@ public record PinMap(String part, String pack, List<PinUse> pins, List<Role> mis
             .map(Map.Entry::getKey)
             .toList();
     return new PinMap(firmware.target().title(), pack.name(), pins, missing);
+  }
+
+  /** What the data sheet calls the pins. */
+  List<String> names() {
+    return pins.stream().map(PinUse::name).toList();
+  }
+
+  /** The same with what is known of some pins put more exactly. */
+  PinMap with(UnaryOperator<PinUse> exact) {
+    return new PinMap(part, pack, pins.stream().map(exact).toList(), missing);
   }
 
   /** The pins around the package, or below it in a grid: all but the pad. */

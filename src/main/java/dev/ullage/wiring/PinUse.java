@@ -38,6 +38,10 @@ public record PinUse(
     NONE
   }
 
+  PinUse leadingTo(String words) {
+    return new PinUse(number, name, kind, role, label, words, named);
+  }
+
   /** What is soldered to it, and whether the loop file asked for that. */
   public String words() {
     return named ? leadsTo + " (pin named in the loop file)" : leadsTo;

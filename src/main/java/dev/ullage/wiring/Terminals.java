@@ -20,6 +20,8 @@ import java.util.stream.Stream;
  * follow the pin descriptions of the data sheets, from memory.
  */
 final class Terminals {
+  static final String IN_THE_DATA_SHEET = "data sheet";
+
   private static final String NOTHING = "nothing";
   private static final String CAPACITOR = ", and 100 nF to ground";
   private static final String GROUND = "ground";
@@ -104,7 +106,7 @@ final class Terminals {
   }
 
   private static PinUse asTheDataSheetSays(String number, String name) {
-    return extra(number, name, "data sheet", "what the data sheet says");
+    return extra(number, name, IN_THE_DATA_SHEET, "what the data sheet says");
   }
 
   PinUse debug(String number, String name) {

@@ -5,10 +5,12 @@ import dev.ullage.firmware.Firmware;
 import dev.ullage.loop.Board.Role;
 import dev.ullage.target.Pin;
 import dev.ullage.wiring.PinUse.Kind;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * What a plan does with each pin: the loop's, those of the data sheet's that must be left, free.
@@ -31,9 +33,14 @@ final class Uses {
   private final Firmware firmware;
   private final RoleWords words;
   private final Terminals terminals;
+  private final Optional<BootPin> boot;
 
-  Uses(Firmware firmware) {
+  /**
+   * @param ledOut names of the package's pins
+   */
+  Uses(Firmware firmware, Collection<String> ledOut) {
     this.firmware = firmware;
+    this.boot = BootPin.of(firmware.target().family().pins().values(), ledOut);
     this.words = new RoleWords(firmware.loop());
     this.terminals = new Terminals(firmware);
   }
@@ -53,11 +60,20 @@ final class Uses {
 
   private PinUse role(String number, Pin pin, Role role) {
     String also =
-        pin.roles().stream().filter(this::isReserved).collect(Collectors.joining(" and "));
+        Stream.concat(
+                pin.roles().stream().filter(this::isReserved),
+                boot(pin)
+                    .map(it -> "choosing what is started, " + it.level() + " at a reset")
+                    .stream())
+            .collect(Collectors.joining(" and "));
     String leadsTo = words.of(role) + (also.isEmpty() ? "" : "; the pin is also for " + also);
     boolean named = firmware.loop().board().pins().containsKey(role);
     return new PinUse(
         number, pin.name(), Kind.ROLE, Optional.of(role), LABELS.get(role), leadsTo, named);
+  }
+
+  private Optional<BootPin> boot(Pin pin) {
+    return boot.filter(it -> it.pin().name().equals(pin.name()));
   }
 
   private boolean isReserved(String use) {
@@ -82,7 +98,11 @@ final class Uses {
           ? terminals.crystal(number, pin.name(), in)
           : plain(number, pin.name(), Kind.EXTRA, "clock in", terminals.clock());
     }
-    return plain(number, pin.name(), Kind.FREE, "free", "nothing");
+    return boot(pin)
+        .map(
+            it ->
+                plain(number, pin.name(), it.low() ? Kind.EXTRA : Kind.KEPT, "boot", it.leadsTo()))
+        .orElseGet(() -> plain(number, pin.name(), Kind.FREE, "free", "nothing"));
   }
 
   static PinUse plain(String number, String name, Kind kind, String label, String leadsTo) {

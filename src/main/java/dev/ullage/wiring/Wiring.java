@@ -13,12 +13,14 @@ import java.util.Optional;
 /**
  * What has to be soldered around a part, and whether it will work.
  *
+ * @param pins of the package that is soldered, with what leads to them
  * @param electrical what is known of the part's pins; empty where nothing is
  * @param mode of the bus
  * @param remarks what is wrong, may be wrong, or is worth knowing; the worst first
  */
 public record Wiring(
     Firmware plan,
+    PinMap pins,
     Optional<Electrical> electrical,
     BusMode mode,
     Levels levels,
@@ -42,8 +44,12 @@ public record Wiring(
     remarks = List.copyOf(remarks);
   }
 
-  /** Works everything out. */
-  public static Wiring of(Firmware plan) {
+  /**
+   * Works everything out.
+   *
+   * @param map the package that is soldered
+   */
+  public static Wiring of(Firmware plan, PinMap map) {
     Optional<Electrical> electrical = Electrical.of(plan.target().familyName());
     BusMode mode = BusMode.of(plan.loop().sensor().speedHz());
     Levels levels = Levels.of(plan, electrical);
@@ -55,9 +61,11 @@ public record Wiring(
             plan.loop().board().busCapacitancePf());
     Transaction transaction = Transaction.of(plan);
     Currents currents = Currents.of(plan, levels.supplyV(), electrical, pullUps, transaction);
+    PinMap pins = map.with(pin -> currents.exact(busLine(pin, levels, pullUps)));
     Wiring bare =
         new Wiring(
             plan,
+            pins,
             electrical,
             mode,
             levels,
@@ -65,9 +73,23 @@ public record Wiring(
             transaction,
             Divider.of(plan),
             currents,
-            PartsList.of(plan, pullUps, levels, currents),
+            PartsList.of(plan, pins, pullUps, levels, currents),
             List.of());
     return bare.judged();
+  }
+
+  /** A pin of the bus, with the resistor that is bought for it; any other as it is. */
+  private static PinUse busLine(PinUse pin, Levels levels, PullUps pullUps) {
+    Optional<String> line =
+        pin.role().map(role -> role == Role.SDA ? "data" : role == Role.SCL ? "clock" : null);
+    String ohm = ", and " + Figures.ohm(pullUps.toBuy()) + " to ";
+    return line.map(
+            it ->
+                levels.needsShifter()
+                    ? "level shifter of the " + it + ohm + Figures.volts(levels.supplyV())
+                    : it + " of the sensor" + ohm + Figures.volts(levels.busV()))
+        .map(pin::leadingTo)
+        .orElse(pin);
   }
 
   private Wiring judged() {
@@ -78,9 +100,10 @@ public record Wiring(
     all.addAll(levels.remarks(plan));
     all.addAll(currents.remarks(plan, levels.supplyV(), electrical));
     addPins(all);
+    addPackage(all);
     all.sort(java.util.Comparator.comparing(Remark::weight));
     return new Wiring(
-        plan, electrical, mode, levels, pullUps, transaction, dividers, currents, parts, all);
+        plan, pins, electrical, mode, levels, pullUps, transaction, dividers, currents, parts, all);
   }
 
   /** True where nothing keeps the board from working. */
@@ -169,6 +192,51 @@ public record Wiring(
     }
   }
 
+  private void addPackage(List<Remark> all) {
+    for (Role role : pins.missing()) {
+      all.add(
+          Remark.fault(
+              pins.pack()
+                  + " does not lead out "
+                  + plan.pins().get(role).name()
+                  + ", the pin of "
+                  + word(role)
+                  + ": name another one in board.pins, or take another package"));
+    }
+    BootPin.of(plan.target().family().pins().values(), pins.names())
+        .ifPresent(
+            boot ->
+                plan.pins().entrySet().stream()
+                    .filter(pin -> pin.getValue().name().equals(boot.pin().name()))
+                    .forEach(pin -> all.add(Remark.note(onBoot(boot, pin.getKey())))));
+    List<String> unknown =
+        pins.pins().stream()
+            .filter(pin -> pin.label().equals(Terminals.IN_THE_DATA_SHEET))
+            .map(PinUse::name)
+            .distinct()
+            .toList();
+    if (!unknown.isEmpty()) {
+      all.add(
+          Remark.note(
+              "what has to be at "
+                  + String.join(" and ", unknown)
+                  + " is in the data sheet only, and not in the list of parts"));
+    }
+  }
+
+  private static String onBoot(BootPin boot, Role role) {
+    return boot.pin().name()
+        + ", the pin of "
+        + word(role)
+        + ", also chooses what is started: what is soldered to it must leave it "
+        + boot.level()
+        + " at a reset";
+  }
+
+  private static String word(Role role) {
+    return role.name().toLowerCase(java.util.Locale.ROOT);
+  }
+
   private static String onUse(Role role, String use) {
     String why =
         switch (use) {
@@ -178,9 +246,6 @@ public record Wiring(
           case "debug" -> "a pin of the programmer: it cannot be attached while the pin is driven";
           default -> "a pin of the crystal: it is free with an internal clock only";
         };
-    return ", which the loop file gives to "
-        + role.name().toLowerCase(java.util.Locale.ROOT)
-        + ", is "
-        + why;
+    return ", which the loop file gives to " + word(role) + ", is " + why;
   }
 }

@@ -73,7 +73,7 @@ public record WiringTable(
   /** Each name once: the loop's in the order of the roles, the others by kind. */
   private static Map<String, PinUse> uses(Firmware firmware, List<PinMap> maps) {
     Map<String, PinUse> uses = new LinkedHashMap<>();
-    Uses plan = new Uses(firmware);
+    Uses plan = new Uses(firmware, maps.isEmpty() ? List.of() : maps.get(0).names());
     for (Map.Entry<Role, Pin> pin : firmware.pins().entrySet()) {
       uses.put(pin.getValue().name(), plan.of("", pin.getValue().name()));
     }

@@ -24,6 +24,10 @@ final class Desk {
       Main.run("replay", args[0], args[1], "--format", format);
       Main.run("targets", "atmega328p", "--format", format);
     }
+    for (String format : List.of("text", "json", "csv", "md", "svg")) {
+      String file = folder.resolve("wiring." + format).toString();
+      Main.run("wiring", args[0], "-t", "attiny85", "--format", format, "-o", file);
+    }
     String page = folder.resolve("survey.html").toString();
     Main.run("survey", args[0], "--package", "DIP-8", "--format", "html", "-o", page);
     Main.run("replay", args[0], args[1], "--plot", folder.resolve("plot.svg").toString());

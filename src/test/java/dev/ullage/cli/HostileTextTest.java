@@ -62,6 +62,11 @@ class HostileTextTest {
     pages(loop, harmless);
     reports(name, List.of("budget", loop.toString(), "-t", part));
     reports(name, List.of("slim", loop.toString(), "-t", part));
+    List<String> wiring = List.of("wiring", loop.toString(), "-t", part);
+    reports(name, wiring);
+    Path drawing = temp.resolve("package.svg");
+    withMore(wiring, "--format", "svg", "-o", drawing.toString());
+    picture(drawing);
     again(loop, name, unit);
     replays(loop, name);
     Path folder = temp.resolve("firmware");

@@ -27,7 +27,8 @@ class WiringCommandTest {
     Run run = Run.of("wiring", SAMPLE, "-t", part);
     assertTrue(run.isGood(), run.err());
     for (String section :
-        List.of("no. pin", "two-wire bus", "divider", "current", "count part", "Not a safety")) {
+        List.of(
+            "leads to", "two-wire bus", "divider", "in alarm", "microcontroller", "Not a safety")) {
       assertTrue(run.out().contains(section), section + " in\n" + run.out());
     }
     run.out().lines().forEach(line -> assertTrue(line.length() <= COLUMNS, line));
@@ -80,6 +81,44 @@ class WiringCommandTest {
     Run run = Run.of("wiring", SAMPLE, "-t", "attiny85", "--format=svg", "-o", file.toString());
     assertTrue(run.isGood(), run.err());
     assertTrue(Files.readString(file).contains("<svg"), "a drawing");
+  }
+
+  /** The pinouts are those of the data sheets: LQFP-32 leads PB3 out, QFN-32 does not. */
+  @Test
+  void packageThatLacksAPin_isAFault(@TempDir Path folder) throws IOException {
+    Path loop = folder.resolve("loop.yaml");
+    Files.writeString(
+        loop,
+        """
+        loop: bilge watch
+        sensor: {address: 0x4D}
+        alarm: {threshold: 1}
+        outputs: {lamp: {}}
+        board: {supply_v: 3, pins: {lamp: PB3}}
+        """);
+    assertTrue(Run.of("wiring", loop.toString(), "-t", "stm32l072kb").isGood());
+    Run run = Run.of("wiring", loop.toString(), "-t", "stm32l072kb", "--package", "qfn-32");
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertTrue(run.out().contains("fault: QFN-32 does not lead out PB3, the pin of lamp"));
+    assertTrue(run.out().contains("STM32L072KB in QFN-32"), "the list of parts has that package");
+  }
+
+  @Test
+  void cautions_areThoseThatTheLoopGivesAReasonFor(@TempDir Path folder) throws IOException {
+    Path loop = folder.resolve("loop.yaml");
+    String start = "loop: bilge watch\nsensor: {address: 0x4D}\nalarm: {threshold: 1}\n";
+    Files.writeString(loop, start + "board: {supply_v: 3}\n");
+    String plain = Run.of("wiring", loop.toString(), "-t", "attiny85").out();
+    Files.writeString(
+        loop,
+        start
+            + "outputs: {relay: {}, sounder: {tone_hz: 2700}}\n"
+            + "board: {supply_v: 3, supply: coin_cell}\n");
+    String rich = Run.of("wiring", loop.toString(), "-t", "attiny85").out();
+    assertTrue(plain.contains("mains voltage") && rich.contains("mains voltage"));
+    for (String caution : List.of("relay's contacts", "85 dB(A)", "away from children")) {
+      assertTrue(rich.contains(caution) && !plain.contains(caution), caution);
+    }
   }
 
   @Test

@@ -162,16 +162,6 @@ class PackageDrawingTest {
     assertEquals("3       GND   ground", lines.get(3));
   }
 
-  @Test
-  void table_hasEachPinWithWhereItLeads() {
-    Table table = drawing(Wirings.of("attiny85", ""), "QFN-20").table();
-    assertEquals(21, table.rows().size());
-    assertEquals(
-        List.of("12", "PB1", "bus data", "data of the sensor, and 4700 ohm to the supply"),
-        table.rows().get(11));
-    assertEquals(List.of("pad", "GND", "ground", "ground"), table.rows().get(20));
-  }
-
   private static Document parsed(String svg) throws Exception {
     return DocumentBuilderFactory.newInstance()
         .newDocumentBuilder()

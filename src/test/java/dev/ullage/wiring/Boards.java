@@ -28,7 +28,7 @@ final class Boards {
   static Wiring wiring(String part, String loop) {
     Plan plan = Plan.of(LoopReader.read("test.yaml", loop), CATALOGUE.target(part).orElseThrow());
     Firmware firmware = ((Plan.Possible) plan).firmware();
-    return Wiring.of(firmware);
+    return Wiring.of(firmware, PinMap.of(firmware).get(0));
   }
 
   static boolean says(Wiring wiring, Remark.Weight weight, String part) {

@@ -31,6 +31,12 @@ class FiguresTest {
   }
 
   @ParameterizedTest
+  @CsvSource({"440, 440 Hz", "32400, 32.4 kHz", "999900, 1000 kHz", "35000000, 35 MHz"})
+  void hertz(double value, String text) {
+    assertEquals(text, Figures.hertz(value));
+  }
+
+  @ParameterizedTest
   @CsvSource({"71, 71 h", "240, 10 days", "87660, 10 years"})
   void hours(double value, String text) {
     assertEquals(text, Figures.hours(value));

@@ -148,6 +148,33 @@ class PinMapTest {
         in.leadsTo(), pin(Wirings.of("atmega16", CRYSTAL), "XTAL1").leadsTo(), "a pin of its own");
   }
 
+  private static PinUse pin(Firmware firmware, String pack, String name) {
+    return PinMap.of(firmware, pack).orElseThrow().pins().stream()
+        .filter(pin -> pin.name().equals(name))
+        .findFirst()
+        .orElseThrow();
+  }
+
+  /** From memory of the pin descriptions, but that these packages have no BOOT0. */
+  @Test
+  void pinThatChoosesWhatIsStarted_isNotFree() {
+    Firmware small = Wirings.of("stm32f042f6", "");
+    assertEquals(Kind.EXTRA, pin(small, "PB8").kind());
+    assertEquals("ground, so that the part starts from its flash", pin(small, "PB8").leadsTo());
+    Firmware large = Wirings.of("stm32f042c6", "");
+    assertEquals("boot", pin(large, "PF11").label());
+    assertEquals("free", pin(large, "PB8").label());
+    assertEquals("boot", pin(Wirings.of("stm32l011f4", ""), "PB9").label());
+    assertEquals("free", pin(Wirings.of("stm32l031c6", ""), "LQFP-48", "PB9").label());
+    assertEquals(Kind.KEPT, pin(Wirings.of("lpc812m101", ""), "TSSOP-20", "PIO0_12").kind());
+    Firmware named = Wirings.of("stm32l011f4", "board: {pins: {lamp: PB9}}\n");
+    assertTrue(
+        pin(named, "PB9").leadsTo().endsWith("choosing what is started, low at a reset"),
+        pin(named, "PB9").leadsTo());
+    Wiring wiring = Wiring.of(named, PinMap.of(named).get(0));
+    assertTrue(Boards.says(wiring, Remark.Weight.NOTE, "PB9, the pin of lamp, also chooses"));
+  }
+
   @Test
   void reference_hasItsCapacitorOnlyWithTheConverter() {
     assertEquals(Kind.KEPT, pin(Wirings.of("atmega328p", ""), "AREF").kind());
