@@ -115,24 +115,55 @@ static void take_line(char *line)
     }
 }
 
-void machine_begin(const char *families, const char *part)
+/* How many letters of the part's name the longest of a family's prefixes has; 0 where none fits. */
+static size_t fits(char *line, const char *part)
 {
-    char line[LINE_MOST], prefix[32];
-    bool ours = false;
-    FILE *file = fopen(families, "r");
+    size_t longest = 0, length;
 
-    while (file != NULL && fgets(line, sizeof line, file) != NULL) {
-        line[strcspn(line, "#\n")] = ' ';
-        if (sscanf(line, " family %31s", prefix) == 1) {
-            ours = strncmp(part, prefix, strlen(prefix)) == 0;
-        } else if (ours) {
+    for (char *word = strtok(line, " "); word != NULL; word = strtok(NULL, " ")) {
+        length = strlen(word);
+        if (strncmp(part, word, length) == 0 && length > longest) {
+            longest = length;
+        }
+    }
+    return longest;
+}
+
+/* The paragraphs: where that of the part begins, or what is in it. */
+static long read_families(FILE *file, const char *part, long from)
+{
+    char line[LINE_MOST];
+    size_t longest = 0, length;
+    long found = -1;
+
+    fseek(file, from, SEEK_SET);
+    while (fgets(line, sizeof line, file) != NULL) {
+        bool heads = strncmp(line, "family ", 7) == 0;
+
+        line[strcspn(line, "#\n")] = '\0';
+        if (heads && from != 0) {
+            break;
+        }
+        if (heads && (length = fits(line + 7, part)) > longest) {
+            longest = length;
+            found = ftell(file);
+        } else if (!heads && from != 0) {
             take_line(line);
         }
     }
-    if (device_count == 0) {
+    return found;
+}
+
+void machine_begin(const char *families, const char *part)
+{
+    FILE *file = fopen(families, "r");
+    long from = file == NULL ? -1 : read_families(file, part, 0);
+
+    if (from < 0) {
         fprintf(stderr, "%s says nothing of %s\n", families, part);
         exit(2);
     }
+    (void)read_families(file, part, from);
     fclose(file);
     machine_reset();
 }

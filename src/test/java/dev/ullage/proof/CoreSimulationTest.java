@@ -45,7 +45,11 @@ class CoreSimulationTest {
           "nrf51822_xxaa",
           "samd10d14a",
           "samd20e14a",
-          "rp2040-512k");
+          "rp2040-512k",
+          "stm32f051k8",
+          "stm32f072cb",
+          "stm32l053c8",
+          "ch32v203k8t6");
   private static final List<String> DRIVERS = List.of("bitbang", "polled", "buffered");
   private static final int READINGS = 90;
   private static final double PERIOD_PART = 0.005;
@@ -98,7 +102,12 @@ class CoreSimulationTest {
           "stm32l011f4 buffered 16000000",
           "stm32l011f4 bitbang 4194304",
           "ch32v103c8t6 polled 32000000",
-          "gd32vf103c8t6 bitbang 32000000");
+          "gd32vf103c8t6 bitbang 32000000",
+          "stm32f051k8 buffered 48000000",
+          "stm32f072cb polled 2000000",
+          "stm32l053c8 buffered 32000000",
+          "stm32l053c8 polled 4194304",
+          "ch32v203k8t6 buffered 48000000");
 
   @TempDir static Path folder;
   private static final Map<String, Trial> COURSES = new HashMap<>();
@@ -241,7 +250,13 @@ class CoreSimulationTest {
   Stream<DynamicTest> ledElsewhere() {
     String text = FREEZER + "board: {pins: {sda: PB9, scl: PB8}}\n";
     List<BoardCase> cases = new ArrayList<>();
-    for (String place : List.of("stm32f103c8 polled", "gd32vf103c8t6 buffered")) {
+    for (String place :
+        List.of(
+            "stm32f103c8 polled",
+            "gd32vf103c8t6 buffered",
+            "stm32f072cb buffered",
+            "stm32l053c8 polled",
+            "ch32v203rbt6 polled")) {
       String driven = BoardCase.driven(text, driverOf(place));
       cases.add(
           BoardCase.of(
