@@ -10,7 +10,7 @@
 
 #define DEVICES_MOST 48
 #define COPY_BYTES 0x1000u
-#define LINE_MOST 240
+#define LINE_MOST 400
 
 unsigned machine_knob_mv;
 const char *machine_knob_pin = "";
@@ -20,7 +20,8 @@ static unsigned device_count;
 static char core_name[32];
 static uint32_t flash_base, ram_base, eeprom_base, eeprom_bytes;
 static bool from_alias;
-static uint32_t boot_stage;
+static uint32_t boot_stage, rom;
+static bool sums_vectors;
 
 /* Time runs from an anchor, which moves when the clock changes. */
 static uint64_t cycle, anchor_cycle, anchor_ns, due_at;
@@ -100,11 +101,14 @@ static void take_line(char *line)
     if (sscanf(line, " flash %i%n", (int *)&first, &end) == 1) {
         flash_base = first;
         from_alias = strstr(line + end, "alias") != NULL;
+        sums_vectors = strstr(line + end, "sum") != NULL;
         boot_stage = strstr(line, "stage=") == NULL
                          ? 0
                          : (uint32_t)strtoul(strstr(line, "stage=") + 6, NULL, 0);
     } else if (sscanf(line, " ram %i", (int *)&second) == 1) {
         ram_base = second;
+    } else if (sscanf(line, " rom %i", (int *)&second) == 1) {
+        rom = second;
     } else if (sscanf(line, " eeprom %i %u", (int *)&first, &second) == 2) {
         eeprom_base = first;
         eeprom_bytes = second;
@@ -207,6 +211,16 @@ bool machine_boots_from_alias(void)
 uint32_t machine_boot_stage(void)
 {
     return boot_stage;
+}
+
+uint32_t machine_rom(void)
+{
+    return rom;
+}
+
+bool machine_sums_vectors(void)
+{
+    return sums_vectors;
 }
 
 uint32_t machine_eeprom_base(void)

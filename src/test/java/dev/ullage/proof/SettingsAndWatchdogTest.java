@@ -78,7 +78,11 @@ class SettingsAndWatchdogTest {
           "stm32f051k8 buffered",
           "stm32f072cb polled",
           "stm32l053c8 buffered",
-          "ch32v203k8t6 polled");
+          "ch32v203k8t6 polled",
+          "lpc802m001 polled",
+          "lpc812m101 buffered",
+          "lpc824m201 bitbang",
+          "lpc845m301 polled");
 
   @TempDir static Path folder;
   private static BoardRun run;
