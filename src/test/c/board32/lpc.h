@@ -22,4 +22,25 @@ uint32_t lpc_config(unsigned pin);
 /* Which pin has this input of the converter, or -1 where the switch matrix gives it none. */
 int lpc_input(unsigned channel);
 
+/* What the switch matrix leads to a pin: a signal of a device, by `place`, a byte of PINASSIGN or a bit of PINENABLE0. */
+struct lpc_lead {
+    const struct device *from;
+    char signal[8];
+    unsigned place;
+    /* The only pin that it can have; -1 where it can have each. */
+    int fixed_pin;
+};
+
+/* Null where the pin is a plain one. */
+const struct lpc_lead *lpc_led(unsigned pin);
+
+/* The converter's; the debugger's or the reset button's; one that can only pull low. */
+bool lpc_is_analog(unsigned pin);
+bool lpc_is_held(unsigned pin);
+bool lpc_is_pair(int pin);
+
+/* The pin of the n-th register of IOCON, or -1; how many there are. */
+int lpc_pin_at(unsigned n);
+unsigned lpc_places(void);
+
 #endif
