@@ -22,6 +22,7 @@ static void calibrate(void)
 uint16_t port_knob(void)
 {
     uint32_t patience = fixed_u32(BUS_PATIENCE);
+    uint32_t channel = 1u << fixed_u8(KNOB_CHANNEL);
     uint32_t result;
 
     SYSCON_ON |= SYSCON_ON_ADC;
@@ -36,11 +37,12 @@ uint16_t port_knob(void)
 <#else>
     ADC_CTRL = fixed_u8(KNOB_PRESCALE);
 </#if>
-    ADC_SEQA_CTRL = ADC_SEQA_CTRL_ONCE | 1u << fixed_u8(KNOB_CHANNEL);
+    ADC_SEQA_CTRL = ADC_SEQA_CTRL_ONCE | channel;
     do {
         result = ADC_SEQA_GDAT;
     } while ((result & ADC_SEQA_GDAT_VALID) == 0 && --patience != 0);
-    ADC_SEQA_CTRL = 0;
+    /* Channels must not change in the write that ends their sequence. */
+    ADC_SEQA_CTRL = channel;
     /* The upper ten of twelve bits, which begin at bit 4. */
     return (uint16_t)(result >> 6 & 0x3FFu);
 }

@@ -18,7 +18,7 @@ static const struct instruction_set *const sets[] = {&cortex_m0, &cortex_m0plus,
                                                      &rv32ec,    &rv32imac,      &bumblebee};
 static const struct instruction_set *set;
 static uc_engine *uc;
-static uint8_t flash[FLASH_MOST], eeprom[PAGE], *ram;
+static uint8_t flash[FLASH_MOST], eeprom[PAGE], rom[PAGE], *ram;
 static uint32_t flash_size, ram_size, entry;
 
 static uint32_t stack_top, stack_lowest, last_address, last_size, last_op, next_pc;
@@ -55,7 +55,25 @@ uint8_t *core_memory(uint32_t address, uint32_t bytes)
         address - machine_eeprom_base() <= machine_eeprom_bytes() - bytes) {
         return eeprom + (address - machine_eeprom_base());
     }
+    if (machine_rom() != 0 && address / PAGE == machine_rom() / PAGE) {
+        return rom + address % PAGE;
+    }
     return NULL;
+}
+
+uint32_t core_ram_bytes(void)
+{
+    return ram_size;
+}
+
+uint32_t core_stack_pointer(void)
+{
+    return core_register(uc, set->sp);
+}
+
+bool core_is_masked(void)
+{
+    return in_handler || set->masked(uc);
 }
 
 unsigned core_stack(void)
@@ -127,6 +145,25 @@ static bool turn(void)
     return stepped;
 }
 
+/* The first two registers are the arguments; the ROM itself has a return only. */
+static void call_rom(void)
+{
+    struct device *device = machine_device("flash");
+
+    waiting_effect();
+    device->model->call(device, core_register(uc, set->registers[0]), core_register(uc, set->registers[1]));
+}
+
+static void map_rom(void)
+{
+    static const uint8_t back[] = {0x70, 0x47}; /* BX LR */
+
+    for (unsigned i = 0; i < PAGE; i += sizeof back) {
+        memcpy(rom + i, back, sizeof back);
+    }
+    uc_mem_map_ptr(uc, machine_rom() & ~(PAGE - 1), PAGE, UC_PROT_READ | UC_PROT_EXEC, rom);
+}
+
 static void before_instruction(uc_engine *engine, uint64_t at, uint32_t size, void *unused)
 {
     uint32_t address = (uint32_t)at, op = 0;
@@ -148,6 +185,9 @@ static void before_instruction(uc_engine *engine, uint64_t at, uint32_t size, vo
     last_address = address;
     last_size = 0;
     flash_mend();
+    if (machine_rom() != 0 && address == machine_rom()) {
+        call_rom();
+    }
     look = turn() || look;
     if (address < next_pc) {
         waiting_turn(uc, set, address, horizon);
@@ -305,6 +345,9 @@ void core_begin(const char *elf, uint32_t flash_bytes, uint32_t ram_bytes)
     uc_mem_map_ptr(uc, machine_ram_base(), pages(ram_bytes), UC_PROT_ALL, ram);
     if (machine_eeprom_bytes() != 0) {
         uc_mem_map_ptr(uc, machine_eeprom_base(), PAGE, UC_PROT_READ | UC_PROT_WRITE, eeprom);
+    }
+    if (machine_rom() != 0) {
+        map_rom();
     }
     map_devices();
     uc_hook_add(uc, &hook, UC_HOOK_CODE, before_instruction, NULL, 1, 0);

@@ -132,8 +132,24 @@ static void run_stage(uc_engine *uc)
     core_set_register(uc, UC_ARM_REG_PC, machine_boot_stage());
 }
 
+/* UM10601 22.3.3, "Criterion for valid user code"; the same in all of the LPC800 series. */
+static void check_vectors(void)
+{
+    uint32_t sum = 0;
+
+    for (uint32_t i = 0; i < 8; i++) {
+        sum += word(machine_flash_base() + 4 * i);
+    }
+    if (sum != 0) {
+        machine_complain("the first eight vectors do not add up to zero", machine_flash_base());
+    }
+}
+
 static void reset(uc_engine *uc)
 {
+    if (machine_sums_vectors()) {
+        check_vectors();
+    }
     core_set_register(uc, UC_ARM_REG_PRIMASK, 0);
     core_set_register(uc, UC_ARM_REG_XPSR, 1u << 24);
     if (machine_boot_stage() != 0) {

@@ -10,7 +10,7 @@
 
 #define DEVICES_MOST 48
 #define COPY_BYTES 0x1000u
-#define LINE_MOST 240
+#define LINE_MOST 400
 
 unsigned machine_knob_mv;
 const char *machine_knob_pin = "";
@@ -20,7 +20,8 @@ static unsigned device_count;
 static char core_name[32];
 static uint32_t flash_base, ram_base, eeprom_base, eeprom_bytes;
 static bool from_alias;
-static uint32_t boot_stage;
+static uint32_t boot_stage, rom;
+static bool sums_vectors;
 
 /* Time runs from an anchor, which moves when the clock changes. */
 static uint64_t cycle, anchor_cycle, anchor_ns, due_at;
@@ -100,11 +101,14 @@ static void take_line(char *line)
     if (sscanf(line, " flash %i%n", (int *)&first, &end) == 1) {
         flash_base = first;
         from_alias = strstr(line + end, "alias") != NULL;
+        sums_vectors = strstr(line + end, "sum") != NULL;
         boot_stage = strstr(line, "stage=") == NULL
                          ? 0
                          : (uint32_t)strtoul(strstr(line, "stage=") + 6, NULL, 0);
     } else if (sscanf(line, " ram %i", (int *)&second) == 1) {
         ram_base = second;
+    } else if (sscanf(line, " rom %i", (int *)&second) == 1) {
+        rom = second;
     } else if (sscanf(line, " eeprom %i %u", (int *)&first, &second) == 2) {
         eeprom_base = first;
         eeprom_bytes = second;
@@ -115,24 +119,55 @@ static void take_line(char *line)
     }
 }
 
-void machine_begin(const char *families, const char *part)
+/* How many letters of the part's name the longest of a family's prefixes has; 0 where none fits. */
+static size_t fits(char *line, const char *part)
 {
-    char line[LINE_MOST], prefix[32];
-    bool ours = false;
-    FILE *file = fopen(families, "r");
+    size_t longest = 0, length;
 
-    while (file != NULL && fgets(line, sizeof line, file) != NULL) {
-        line[strcspn(line, "#\n")] = ' ';
-        if (sscanf(line, " family %31s", prefix) == 1) {
-            ours = strncmp(part, prefix, strlen(prefix)) == 0;
-        } else if (ours) {
+    for (char *word = strtok(line, " "); word != NULL; word = strtok(NULL, " ")) {
+        length = strlen(word);
+        if (strncmp(part, word, length) == 0 && length > longest) {
+            longest = length;
+        }
+    }
+    return longest;
+}
+
+/* The paragraphs: where that of the part begins, or what is in it. */
+static long read_families(FILE *file, const char *part, long from)
+{
+    char line[LINE_MOST];
+    size_t longest = 0, length;
+    long found = -1;
+
+    fseek(file, from, SEEK_SET);
+    while (fgets(line, sizeof line, file) != NULL) {
+        bool heads = strncmp(line, "family ", 7) == 0;
+
+        line[strcspn(line, "#\n")] = '\0';
+        if (heads && from != 0) {
+            break;
+        }
+        if (heads && (length = fits(line + 7, part)) > longest) {
+            longest = length;
+            found = ftell(file);
+        } else if (!heads && from != 0) {
             take_line(line);
         }
     }
-    if (device_count == 0) {
+    return found;
+}
+
+void machine_begin(const char *families, const char *part)
+{
+    FILE *file = fopen(families, "r");
+    long from = file == NULL ? -1 : read_families(file, part, 0);
+
+    if (from < 0) {
         fprintf(stderr, "%s says nothing of %s\n", families, part);
         exit(2);
     }
+    (void)read_families(file, part, from);
     fclose(file);
     machine_reset();
 }
@@ -176,6 +211,16 @@ bool machine_boots_from_alias(void)
 uint32_t machine_boot_stage(void)
 {
     return boot_stage;
+}
+
+uint32_t machine_rom(void)
+{
+    return rom;
+}
+
+bool machine_sums_vectors(void)
+{
+    return sums_vectors;
 }
 
 uint32_t machine_eeprom_base(void)

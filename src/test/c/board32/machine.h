@@ -49,6 +49,8 @@ struct model {
     bool (*takes)(struct device *, uint32_t address, unsigned bytes, const uint8_t *old);
     /* Of flash behind a buffer: keeps what is stored to it until it is told more. */
     void (*buffers)(struct device *, uint32_t address, unsigned bytes, uint32_t value);
+    /* Of flash that a routine in ROM writes: what the routine does with its two arguments. */
+    void (*call)(struct device *, uint32_t parameters, uint32_t results);
 };
 
 #define INTERRUPTS_MOST 4
@@ -81,6 +83,12 @@ uint32_t machine_eeprom_bytes(void);
 
 /* Where the first 256 bytes of the flash are copied to and run; 0 where they are not. */
 uint32_t machine_boot_stage(void);
+
+/* Where the routine in ROM begins that writes the flash; 0 where there is none. */
+uint32_t machine_rom(void);
+
+/* Whether the ROM starts a program only if its first eight vectors add up to zero. */
+bool machine_sums_vectors(void);
 
 struct device *machine_device(const char *name);
 uint32_t device_option(const struct device *, const char *key, uint32_t otherwise);

@@ -20,7 +20,10 @@ const struct model *const models[] = {
     &adc_samd_model, &tc_samd_model, &sercom_i2c_model, &sercom_usart_model,
     &i2c_dw_model, &rp_resets_model, &rp_clocks_model, &rp_xosc_model,
     &rp_pll_model, &rp_sio_model, &rp_uart_model, &rp_pwm_model,
-    &rp_adc_model, &rp_watchdog_model, &pwr_l_model,
+    &rp_adc_model, &rp_watchdog_model, &pwr_l_model, &lpc_syscon_model,
+    &lpc_swm_model, &lpc_iocon_model, &lpc_gpio_model, &lpc_gpio1_model,
+    &lpc_i2c_model, &lpc_usart_model, &lpc_sct_model, &lpc_ctimer_model,
+    &lpc_adc_model, &lpc_wwdt_model, &lpc_iap_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 

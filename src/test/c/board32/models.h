@@ -28,6 +28,9 @@ extern const struct model rp_sio_model, rp_uart_model, rp_pwm_model, rp_adc_mode
 extern const struct model iwdg_model, adc_isr_model, adc_sr_model, flash_f_model;
 extern const struct model nrf_clock_model, nrf_ppi_model, nrf_gpio_model, nrf_gpiote_model;
 extern const struct model nrf_timer_model, nrf_wdt_model, nrf_uart_model, nrf_adc_model;
+extern const struct model lpc_syscon_model, lpc_swm_model, lpc_iocon_model, lpc_gpio_model, lpc_gpio1_model;
+extern const struct model lpc_i2c_model, lpc_usart_model, lpc_sct_model, lpc_ctimer_model, lpc_adc_model;
+extern const struct model lpc_wwdt_model, lpc_iap_model;
 extern const struct model nrf_nvmc_model, nrf_twi_model;
 
 #endif

@@ -21,7 +21,7 @@ enum { CSR = 0x0, RVR = 0x4, CVR = 0x8 };
 enum { ENABLE = 1u << 0, TICKINT = 1u << 1, CLKSOURCE = 1u << 2, COUNTFLAG = 1u << 16 };
 
 struct systick {
-    uint32_t csr, reload;
+    uint32_t csr, reload, by;
     bool pending;
     /* When the count becomes zero next, while it runs. */
     uint64_t zero_at;
@@ -46,6 +46,7 @@ static void nvic_reset(struct device *device)
 static void systick_reset(struct device *device)
 {
     systick = device->state;
+    systick->by = device_option(device, "by", 8);
 }
 
 static void scb_reset(struct device *device)
@@ -119,10 +120,15 @@ static void nvic_write(struct device *device, uint32_t offset, uint32_t value)
     }
 }
 
-/* The other source is the core's clock by eight: RM0091, 12.1.2. */
+/* The other source is the core's clock by eight, RM0091, 12.1.2, or by `by`. */
+static uint32_t divider(const struct systick *tick)
+{
+    return (tick->csr & CLKSOURCE) != 0 ? 1 : tick->by;
+}
+
 static uint64_t period(const struct systick *tick)
 {
-    return (tick->reload + UINT64_C(1)) * ((tick->csr & CLKSOURCE) != 0 ? 1 : 8);
+    return (tick->reload + UINT64_C(1)) * divider(tick);
 }
 
 static void restart(struct systick *tick)
@@ -144,7 +150,7 @@ static uint32_t systick_read(struct device *device, uint32_t offset)
     }
     if (offset == CVR && (csr & ENABLE) != 0) {
         machine_read_moving();
-        return (uint32_t)(tick->zero_at - machine_cycle()) / ((csr & CLKSOURCE) != 0 ? 1 : 8);
+        return (uint32_t)(tick->zero_at - machine_cycle()) / divider(tick);
     }
     return 0;
 }

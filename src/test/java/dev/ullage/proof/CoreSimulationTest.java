@@ -9,6 +9,7 @@ import dev.ullage.proof.Script.Line;
 import dev.ullage.proof.SimulatedBoard.Simulator;
 import dev.ullage.target.Catalogue;
 import dev.ullage.target.Target;
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -16,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -45,11 +47,20 @@ class CoreSimulationTest {
           "nrf51822_xxaa",
           "samd10d14a",
           "samd20e14a",
-          "rp2040-512k");
+          "rp2040-512k",
+          "stm32f051k8",
+          "stm32f072cb",
+          "stm32l053c8",
+          "ch32v203k8t6",
+          "lpc802m001",
+          "lpc812m101",
+          "lpc824m201",
+          "lpc845m301");
   private static final List<String> DRIVERS = List.of("bitbang", "polled", "buffered");
   private static final int READINGS = 90;
   private static final double PERIOD_PART = 0.005;
   private static final int HELD_MS = 1_300;
+  private static final Pattern KNOB = Pattern.compile("knob: \\{from: (\\S+), to: (\\S+)}");
 
   /** A freezer's thermometer with a check byte after its sample. */
   private static final String FREEZER =
@@ -98,7 +109,19 @@ class CoreSimulationTest {
           "stm32l011f4 buffered 16000000",
           "stm32l011f4 bitbang 4194304",
           "ch32v103c8t6 polled 32000000",
-          "gd32vf103c8t6 bitbang 32000000");
+          "gd32vf103c8t6 bitbang 32000000",
+          "stm32f051k8 buffered 48000000",
+          "stm32f072cb polled 2000000",
+          "stm32l053c8 buffered 32000000",
+          "stm32l053c8 polled 4194304",
+          "ch32v203k8t6 buffered 48000000",
+          "lpc802m001 polled 12000000",
+          "lpc802m001 buffered 2000000",
+          "lpc812m101 buffered 30000000",
+          "lpc824m201 polled 30000000",
+          "lpc824m201 buffered 1000000",
+          "lpc845m301 polled 24000000",
+          "lpc845m301 bitbang 4000000");
 
   @TempDir static Path folder;
   private static final Map<String, Trial> COURSES = new HashMap<>();
@@ -129,20 +152,32 @@ class CoreSimulationTest {
                 part,
                 loop ->
                     COURSES.computeIfAbsent(
-                        sample + loop.extras().settings(), n -> RandomCourse.of(loop, READINGS))));
+                        sample + loop.alarm() + loop.extras().settings(),
+                        n -> RandomCourse.of(loop, READINGS))));
       }
     }
     return run.tests(cases, CoreSimulationTest::doesItsJob);
   }
 
-  /** Without settings where the part has no place for them. */
+  /** Without settings where the part has no place for them, or a knob where it has no converter. */
   private static String possible(String text, String part) {
     Target target = Catalogue.load().target(part).orElseThrow();
     String kept =
         target.family().keeping().isPresent()
             ? text
             : text.replace("settings: true", "settings: false");
-    return atClockOf(part, kept);
+    String judged = target.family().converter().isPresent() ? kept : withoutKnob(kept);
+    return atClockOf(part, judged);
+  }
+
+  /** With what a knob in its middle says. */
+  private static String withoutKnob(String text) {
+    return KNOB.matcher(text)
+        .replaceAll(
+            knob -> {
+              BigDecimal ends = new BigDecimal(knob.group(1)).add(new BigDecimal(knob.group(2)));
+              return "threshold: " + ends.divide(BigDecimal.valueOf(2));
+            });
   }
 
   /** Parts and drivers for the sample or fault of this number. */
@@ -166,12 +201,12 @@ class CoreSimulationTest {
   }
 
   /**
-   * An oscillator of 48 MHz, divided by powers of two, has 12 MHz next to the 8 of a sample; nRF51
-   * has one clock.
+   * An oscillator of 48 MHz, divided by powers of two, has 12 MHz next to the 8 of a sample, and so
+   * have the smallest LPC800; nRF51 has one clock.
    */
   private static String atClockOf(String part, String text) {
-    String clock =
-        part.startsWith("stm32c0") ? "12000000" : part.startsWith("nrf51") ? "16000000" : "8000000";
+    boolean twelve = part.startsWith("stm32c0") || part.startsWith("lpc80");
+    String clock = twelve ? "12000000" : part.startsWith("nrf51") ? "16000000" : "8000000";
     return text.replace("clock_hz: 8000000", "clock_hz: " + clock);
   }
 
@@ -224,7 +259,10 @@ class CoreSimulationTest {
     for (String each : CLOCKS) {
       String[] words = each.split(" ");
       boolean slow = words[2].length() < 8;
-      String text = PROOFER.replace("CLOCK", words[2]).replace("SPEED", slow ? "100000" : "400000");
+      String text =
+          possible(PROOFER, words[0])
+              .replace("CLOCK", words[2])
+              .replace("SPEED", slow ? "100000" : "400000");
       cases.add(
           BoardCase.of(
               "bread proofer",
@@ -241,7 +279,13 @@ class CoreSimulationTest {
   Stream<DynamicTest> ledElsewhere() {
     String text = FREEZER + "board: {pins: {sda: PB9, scl: PB8}}\n";
     List<BoardCase> cases = new ArrayList<>();
-    for (String place : List.of("stm32f103c8 polled", "gd32vf103c8t6 buffered")) {
+    for (String place :
+        List.of(
+            "stm32f103c8 polled",
+            "gd32vf103c8t6 buffered",
+            "stm32f072cb buffered",
+            "stm32l053c8 polled",
+            "ch32v203rbt6 polled")) {
       String driven = BoardCase.driven(text, driverOf(place));
       cases.add(
           BoardCase.of(

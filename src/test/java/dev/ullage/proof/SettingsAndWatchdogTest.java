@@ -74,7 +74,15 @@ class SettingsAndWatchdogTest {
           "samd20e14a buffered",
           "stm32g030f6 buffered",
           "stm32l011f4 polled",
-          "gd32vf103c8t6 bitbang");
+          "gd32vf103c8t6 bitbang",
+          "stm32f051k8 buffered",
+          "stm32f072cb polled",
+          "stm32l053c8 buffered",
+          "ch32v203k8t6 polled",
+          "lpc802m001 polled",
+          "lpc812m101 buffered",
+          "lpc824m201 bitbang",
+          "lpc845m301 polled");
 
   @TempDir static Path folder;
   private static BoardRun run;
