@@ -361,7 +361,7 @@ static void fall_asleep(void)
         return;
     }
     asleep = true;
-    deep = set->deep();
+    deep = set->deep() || machine_stops_asleep();
     if (deep) {
         ++deep_naps;
         machine_stop();

@@ -417,6 +417,23 @@ void machine_stop(void)
     due_at = 0;
 }
 
+bool machine_stops_asleep(void)
+{
+    bool stops = false;
+
+    for (unsigned i = 0; i < device_count; i++) {
+        const struct model *model = devices[i].model;
+
+        if (model->needs_clock != NULL) {
+            stops = true;
+            if (model->needs_clock(&devices[i])) {
+                return false;
+            }
+        }
+    }
+    return stops;
+}
+
 void machine_pass_stopped(uint64_t cycles)
 {
     uint64_t ns = (uint64_t)((double)cycles * 1e9 / hz);

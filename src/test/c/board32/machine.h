@@ -38,6 +38,8 @@ struct model {
     void (*step)(struct device *);
     /* Its clock is a slow one that goes on while the core's is stopped in deep sleep. */
     bool goes_on;
+    /* Whether it asks for the fast clock, where that stops as soon as nobody does. */
+    bool (*needs_clock)(const struct device *);
     /* The core's clock is about to stop. */
     void (*stop)(struct device *);
     /* Bit n: asks for its n-th interrupt. */
@@ -117,6 +119,8 @@ uint64_t machine_cycles_in(uint64_t ns);
  * many cycles had passed. machine_due_stopped is as machine_due, of devices that go on.
  */
 void machine_stop(void);
+/* The clock stops in any sleep now, for some model can ask for it, and none does. */
+bool machine_stops_asleep(void);
 void machine_pass_stopped(uint64_t cycles);
 uint64_t machine_due_stopped(void);
 uint64_t machine_stopped_ns(void);

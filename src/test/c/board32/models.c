@@ -21,7 +21,7 @@ const struct model *const models[] = {
     &i2c_dw_model, &rp_resets_model, &rp_clocks_model, &rp_xosc_model,
     &rp_pll_model, &rp_sio_model, &rp_uart_model, &rp_pwm_model,
     &rp_adc_model, &rp_watchdog_model, &pwr_l_model,
-    &exti_model, &awu_model, &rtc_model,
+    &nrf_rtc_model, &exti_model, &awu_model, &rtc_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 

@@ -27,7 +27,7 @@ struct systick {
     uint64_t zero_at;
 };
 
-enum { VTOR = 0x08, AIRCR = 0x0C, SCR = 0x10, SLEEPDEEP = 1u << 2 };
+enum { VTOR = 0x08, AIRCR = 0x0C, SCR = 0x10, SLEEPDEEP = 1u << 2, SEVONPEND = 1u << 4 };
 
 struct scb {
     uint32_t vtor, control;
@@ -200,6 +200,14 @@ static void scb_write(struct device *device, uint32_t offset, uint32_t value)
     } else if (offset == SCR) {
         scb->control = value;
     }
+}
+
+void nvic_pends(int interrupt)
+{
+    if ((scb->control & SEVONPEND) != 0 && interrupt >= 0 && !bit(nvic->pended, interrupt)) {
+        machine_event();
+    }
+    nvic->pended[interrupt / 32] |= 1u << (interrupt % 32);
 }
 
 bool nvic_sleeps_deep(void)

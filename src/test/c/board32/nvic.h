@@ -9,6 +9,9 @@
 int nvic_pending(void);
 void nvic_entered(int exception);
 
+/* An interrupt becomes pending, from which an event may come: B1.5.18, SEVONPEND. */
+void nvic_pends(int interrupt);
+
 /* Whether the next sleep is a deep one. */
 bool nvic_sleeps_deep(void);
 

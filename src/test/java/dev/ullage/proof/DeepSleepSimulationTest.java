@@ -56,7 +56,9 @@ class DeepSleepSimulationTest {
           "stm32c011f4 bitbang 12000000",
           "stm32c011f4 polled 48000000",
           "stm32f030f4 buffered 8000000",
-          "stm32f030f4 bitbang 48000000");
+          "stm32f030f4 bitbang 48000000",
+          "nrf51822_xxaa polled 16000000",
+          "nrf51822_xxaa buffered 16000000");
 
   private static final int READINGS = 40;
   private static final double PERIOD_PART = 0.01;
