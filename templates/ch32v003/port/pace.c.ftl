@@ -10,6 +10,12 @@
 <#if t.steps == "yes">
 #include "../src/outputs.h"
 </#if>
+<#if t.sleep == "deep">
+#include "../src/alarm.h"
+#include "registers.h"
+
+<#include find("port/nap.ftl")>
+</#if>
 
 /* System timer: CH32V003 reference manual, 6.5.4 (STK). */
 #define TICK_CONTROL (*(volatile uint32_t *)0xE000F000u)
@@ -45,6 +51,9 @@ void pace_begin(void)
     TICK_CONTROL = fixed_u8(PACE_CLOCK_SELECT)<#if counted> | TICK_INTERRUPT</#if>;
 <#if kept>
     pace_left = fixed_period(PERIOD_TICKS);
+</#if>
+<#if t.sleep == "deep">
+    nap_begin();
 </#if>
 <#if counted>
     <@irq.enable timer_vector()/>

@@ -17,4 +17,9 @@ void port_serial_send(uint8_t character)
     while ((SERIAL_STATUS & SERIAL_EMPTY) == 0) {
     }
     SERIAL_DATA = character;
+<#if t.flush == "yes">
+    /* Deep sleep would stop the sender in the middle of a character. */
+    while ((SERIAL_STATUS & 0x40u) == 0) {
+    }
+</#if>
 }

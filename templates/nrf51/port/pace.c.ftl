@@ -12,6 +12,11 @@
 <#if t.steps == "yes">
 #include "../src/outputs.h"
 </#if>
+<#if t.sleep == "deep">
+#include "../src/alarm.h"
+
+<#include find("port/nap.ftl")>
+</#if>
 
 <#if kept>
 static period_t pace_left;
@@ -43,6 +48,9 @@ void pace_begin(void)
     TIMER0_TASKS_START = 1u;
 <#if kept>
     pace_left = fixed_period(PERIOD_TICKS);
+</#if>
+<#if t.sleep == "deep">
+    nap_begin();
 </#if>
 <#if counted>
     <@irq.enable timer_vector()/>

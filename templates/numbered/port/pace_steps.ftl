@@ -1,7 +1,26 @@
 <#--
 The part of pace.c that is the same for every timer. Whoever includes it has said before
-what `due`, `clear` and `sleep_until_due` are: macros that print C.
+what `due`, `clear` and `wait` are: macros that print C. For deep sleep it has
+included `nap.ftl` of the family: nap_begin makes the slow timer ready, nap_start lets it count
+from now on, nap sleeps until it has counted once, nap_end gives the clock back that was lost.
 -->
+<#if t.sleep == "deep">
+/* As long as the alarm is off nothing needs the tick, and the part can sleep deeply. */
+static void pace_nap_through(void)
+{
+    uint16_t naps = fixed_u16(NAP_COUNT);
+
+    nap_start();
+    do {
+<#if t.watchdog == "yes">
+        port_watchdog_feed();
+</#if>
+        nap();
+    } while (--naps != 0);
+    nap_end();
+}
+
+</#if>
 <#macro step indent>
 <@clear indent/>
 <#if t.watchdog == "yes">
@@ -35,6 +54,12 @@ void pace_poll(void)
 
 void pace_rest(void)
 {
+<#if t.sleep == "deep">
+    if (!alarm_on) {
+        pace_nap_through();
+        pace_left = 0;
+    }
+</#if>
     while (pace_left != 0) {
         pace_tick();
     }
@@ -45,6 +70,12 @@ void pace_rest(void)
 {
     period_t left = fixed_period(PERIOD_TICKS);
 
+<#if t.sleep == "deep">
+    if (!alarm_on) {
+        pace_nap_through();
+        return;
+    }
+</#if>
     do {
 <@wait "        "/>
 <@step "        "/>

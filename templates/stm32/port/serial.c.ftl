@@ -18,4 +18,9 @@ void port_serial_send(uint8_t character)
     while ((USART_ISR & USART_ISR_TXE) == 0) {
     }
     USART_TDR = character;
+<#if t.flush == "yes">
+    /* Deep sleep would stop the sender in the middle of a character. */
+    while ((USART_ISR & 0x40u) == 0) {
+    }
+</#if>
 }

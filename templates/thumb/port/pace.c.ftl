@@ -9,6 +9,12 @@
 <#if t.steps == "yes">
 #include "../src/outputs.h"
 </#if>
+<#if t.sleep == "deep">
+#include "../src/alarm.h"
+#include "registers.h"
+
+<#include find("port/nap.ftl")>
+</#if>
 
 /* System timer: Armv6-M and Armv7-M Architecture Reference Manuals, B3.3. */
 #define TICK_CONTROL (*(volatile uint32_t *)0xE000E010u)
@@ -41,6 +47,9 @@ void pace_begin(void)
     TICK_CONTROL = fixed_u8(PACE_CLOCK_SELECT)<#if counted> | TICK_INTERRUPT</#if>;
 <#if kept>
     pace_left = fixed_period(PERIOD_TICKS);
+</#if>
+<#if t.sleep == "deep">
+    nap_begin();
 </#if>
 <#if counted>
     __asm__ volatile("cpsie i" : : : "memory");

@@ -125,7 +125,7 @@ uint64_t part_now(void)
 bool part_step(uint64_t until)
 {
     uint64_t soon = machine_ns() + 1000000;
-    bool good = core_run(machine_cycle_of(checker_in_transaction() && soon < until ? soon : until));
+    bool good = core_run(checker_in_transaction() && soon < until ? soon : until);
 
     board_step();
     checker_wait(machine_ns());
@@ -189,7 +189,8 @@ static void print_end(void)
     core_end();
     outputs_end();
     checker_print();
-    printf("naps %u 0\n", core_naps());
+    printf("naps %u %u\n", core_naps(false), core_naps(true));
+    printf("stopped %" PRIu64 "\n", machine_stopped_ns() / 1000);
     printf("stack %u\n", core_stack());
     printf("ended %" PRIu64 "\n", machine_ns() / 1000);
 }

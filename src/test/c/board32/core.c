@@ -22,10 +22,11 @@ static uint8_t flash[FLASH_MOST], eeprom[PAGE], rom[PAGE], *ram;
 static uint32_t flash_size, ram_size, entry;
 
 static uint32_t stack_top, stack_lowest, last_address, last_size, last_op, next_pc;
-static uint64_t horizon;
-static bool asleep, was_busy, in_handler, crashed;
+/* The end of the run, in cycles at the clock as it is, and in nanoseconds. */
+static uint64_t horizon, horizon_ns;
+static bool asleep, for_event, deep, was_busy, in_handler, crashed;
 static enum { GO_ON, PAUSE, INTERRUPT, WAIT, OWN } stopped_for;
-static unsigned naps;
+static unsigned idle_naps, deep_naps;
 
 uint32_t core_register(uc_engine *engine, int which)
 {
@@ -86,9 +87,9 @@ void core_end(void)
     set->end(uc);
 }
 
-unsigned core_naps(void)
+unsigned core_naps(bool of_deep)
 {
-    return naps;
+    return of_deep ? deep_naps : idle_naps;
 }
 
 static void stop(int why)
@@ -366,20 +367,51 @@ void core_reset(void)
     watch_stack();
 }
 
-/* Sleeps on to what comes next; an enabled interrupt wakes it, whether it is masked or not. */
+static void pass_asleep(uint64_t cycles)
+{
+    if (deep) {
+        machine_pass_stopped(cycles);
+        horizon = machine_cycle_of(horizon_ns);
+    } else {
+        machine_pass(cycles);
+    }
+}
+
+/*
+ * Sleeps on to what comes next; an enabled interrupt wakes it, whether it is masked or not, or an
+ * event does, or an interrupt that comes.
+ */
 static void sleep_on(void)
 {
-    uint64_t due = machine_due() < horizon ? machine_due() : horizon;
+    uint64_t next = deep ? machine_due_stopped() : machine_due();
+    uint64_t due = next < horizon ? next : horizon;
 
     /* While a line moves by itself the board looks often. */
     if (!board_is_calm() && due > machine_cycle() + machine_cycles_in(100)) {
         due = machine_cycle() + machine_cycles_in(100);
     }
     if (due > machine_cycle()) {
-        machine_pass(due - machine_cycle());
+        pass_asleep(due - machine_cycle());
     }
     (void)turn();
-    asleep = set->pending() < 0;
+    asleep = for_event ? !machine_take_event() && !interrupt_comes() : set->pending() < 0;
+}
+
+static void fall_asleep(void)
+{
+    for_event = set->for_event(last_op);
+    if (for_event && machine_take_event()) {
+        return;
+    }
+    asleep = true;
+    deep = set->deep() || machine_stops_asleep();
+    if (deep) {
+        ++deep_naps;
+        machine_stop();
+        horizon = machine_cycle_of(horizon_ns);
+    } else {
+        ++idle_naps;
+    }
 }
 
 static void skip_instruction(void)
@@ -390,6 +422,8 @@ static void skip_instruction(void)
 static void take_interrupt(void)
 {
     in_handler = true;
+    /* Armv6-M Architecture Reference Manual, B1.5.18: so does the return. */
+    machine_event();
     waiting_effect();
     set->enter(uc, set->pending());
     watch_stack();
@@ -413,8 +447,7 @@ static bool emulate(void)
     if (stopped_for == INTERRUPT) {
         take_interrupt();
     } else if (stopped_for == WAIT) {
-        asleep = true;
-        ++naps;
+        fall_asleep();
         skip_instruction();
     } else if (stopped_for == OWN) {
         in_handler = !set->own(uc, last_op) && in_handler;
@@ -430,7 +463,8 @@ static bool emulate(void)
 
 bool core_run(uint64_t until)
 {
-    horizon = until;
+    horizon_ns = until;
+    horizon = machine_cycle_of(until);
     was_busy = checker_in_transaction();
     do {
         if (asleep) {

@@ -26,6 +26,9 @@ struct instruction_set {
     unsigned (*cycles)(uint32_t op, bool taken);
     bool (*may_move_stack)(uint32_t op);
     bool (*is_wait)(uint32_t op);
+    /* Of such an instruction: whether an event ends it, and whether the clock stops meanwhile. */
+    bool (*for_event)(uint32_t op);
+    bool (*deep)(void);
     /* Where the program counter points for uc_emu_start. */
     uint32_t (*start_at)(uint32_t pc);
     void (*reset)(uc_engine *);
@@ -47,7 +50,7 @@ extern const struct instruction_set cortex_m0, cortex_m0plus, cortex_m3, rv32ec,
 void core_begin(const char *elf, uint32_t flash_bytes, uint32_t ram_bytes);
 void core_reset(void);
 
-/* Goes on until something moves on the board, or until this cycle; false where it has crashed. */
+/* Goes on until something moves on the board, or until this time in ns; false where it has crashed. */
 bool core_run(uint64_t until);
 
 /* What is to be looked at when all is over. */
@@ -57,7 +60,7 @@ void core_end(void);
 unsigned core_stack(void);
 
 /* How often it went to sleep. */
-unsigned core_naps(void);
+unsigned core_naps(bool deep);
 
 uint32_t core_register(uc_engine *, int which);
 void core_set_register(uc_engine *, int which, uint32_t value);

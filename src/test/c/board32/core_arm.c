@@ -72,9 +72,14 @@ static bool may_move_stack(uint32_t op)
            (low & 0xFF87) == 0x4685 || (low & 0xFF87) == 0x4485;
 }
 
+static bool for_event(uint32_t op)
+{
+    return (op & 0xFFFF) == 0xBF20;
+}
+
 static bool is_wait(uint32_t op)
 {
-    return (op & 0xFFFF) == 0xBF30;
+    return (op & 0xFFFF) == 0xBF30 || for_event(op);
 }
 
 static uint32_t start_at(uint32_t pc)
@@ -222,7 +227,7 @@ static void end(uc_engine *uc)
 #define COMMON                                                                                       \
     .arch = UC_ARCH_ARM, .mode = UC_MODE_THUMB | UC_MODE_MCLASS, .pc = UC_ARM_REG_PC,                \
     .sp = UC_ARM_REG_SP, .registers = registers, .register_count = REGISTER_COUNT,                    \
-    .may_move_stack = may_move_stack, .is_wait = is_wait, .start_at = start_at, .reset = reset,      \
+    .may_move_stack = may_move_stack, .is_wait = is_wait, .for_event = for_event, .deep = nvic_sleeps_deep, .start_at = start_at, .reset = reset,      \
     .pending = nvic_pending, .masked = masked, .enter = enter, .leave = leave, .is_own = is_own,     \
     .own = own, .end = end
 

@@ -82,6 +82,24 @@ static bool is_wait(uint32_t op)
     return op == 0x10500073;
 }
 
+static bool for_event(uint32_t op)
+{
+    (void)op;
+    return pfic_waits_for_event();
+}
+
+/* Bumblebee waits as its register WFE says, which has no model. */
+static bool no_event(uint32_t op)
+{
+    (void)op;
+    return false;
+}
+
+static bool not_deep(void)
+{
+    return false;
+}
+
 static uint32_t start_at(uint32_t pc)
 {
     return pc;
@@ -226,7 +244,7 @@ static bool bumblebee_own(uc_engine *uc, uint32_t op)
     .pc = UC_RISCV_REG_PC, .sp = UC_RISCV_REG_X2, .registers = registers,                            \
     .register_count = REGISTER_COUNT, .may_move_stack = may_move_stack,                              \
     .is_wait = is_wait, .start_at = start_at, .reset = reset, .masked = masked, .leave = leave
-#define QINGKE .pending = pfic_pending, .enter = enter, .is_own = is_own, .own = own, COMMON
+#define QINGKE .for_event = for_event, .deep = pfic_sleeps_deep, .pending = pfic_pending, .enter = enter, .is_own = is_own, .own = own, COMMON
 
 const struct instruction_set rv32ec = {
     .core = "rv32ec", .cycles = cycles, .end = end, QINGKE};
@@ -235,6 +253,8 @@ const struct instruction_set rv32imac = {
 const struct instruction_set bumblebee = {.core = "bumblebee",
                                           .cycles = foretold_cycles,
                                           .pending = eclic_pending,
+                                          .for_event = no_event,
+                                          .deep = not_deep,
                                           .enter = bumblebee_enter,
                                           .is_own = bumblebee_is_own,
                                           .own = bumblebee_own,

@@ -114,4 +114,4 @@ static void step(struct device *device)
 
 const struct model iwdg_model = {
     .kind = "iwdg", .state_bytes = sizeof(struct iwdg), .reset = reset, .read = read, .write = write,
-    .due = due, .step = step};
+    .due = due, .step = step, .goes_on = true};

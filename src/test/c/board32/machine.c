@@ -26,7 +26,8 @@ static bool sums_vectors;
 /* Time runs from an anchor, which moves when the clock changes. */
 static uint64_t cycle, anchor_cycle, anchor_ns, due_at;
 static uint32_t hz = 1000000;
-static bool changed, moves, reset_wanted;
+static bool changed, moves, reset_wanted, event;
+static uint64_t stopped_ns;
 /* What the flash was told of wait states has been read back. */
 static bool waits_read;
 
@@ -174,7 +175,7 @@ void machine_begin(const char *families, const char *part)
 
 void machine_reset(void)
 {
-    reset_wanted = false;
+    reset_wanted = event = false;
     waits_read = true;
     for (unsigned i = 0; i < device_count; i++) {
         memset(devices[i].state, 0, devices[i].model->state_bytes);
@@ -426,17 +427,88 @@ uint64_t machine_cycles_in(uint64_t ns)
     return cycles == 0 ? 1 : cycles;
 }
 
+static uint64_t due_of(bool stopped)
+{
+    uint64_t first = NEVER;
+
+    for (unsigned i = 0; i < device_count; i++) {
+        const struct model *model = devices[i].model;
+        uint64_t due = model->due == NULL || (stopped && !model->goes_on) ? NEVER
+                                                                          : model->due(&devices[i]);
+
+        first = due < first ? due : first;
+    }
+    return first;
+}
+
 uint64_t machine_due(void)
 {
     if (due_at == 0) {
-        due_at = NEVER;
-        for (unsigned i = 0; i < device_count; i++) {
-            uint64_t due = devices[i].model->due == NULL ? NEVER : devices[i].model->due(&devices[i]);
-
-            due_at = due < due_at ? due : due_at;
-        }
+        due_at = due_of(false);
     }
     return due_at;
+}
+
+void machine_stop(void)
+{
+    if (checker_in_transaction()) {
+        machine_complain("the clock stops within a transaction on the bus", 0);
+    }
+    for (unsigned i = 0; i < device_count; i++) {
+        if (devices[i].model->stop != NULL) {
+            devices[i].model->stop(&devices[i]);
+        }
+    }
+    due_at = 0;
+}
+
+bool machine_stops_asleep(void)
+{
+    bool stops = false;
+
+    for (unsigned i = 0; i < device_count; i++) {
+        const struct model *model = devices[i].model;
+
+        if (model->needs_clock != NULL) {
+            stops = true;
+            if (model->needs_clock(&devices[i])) {
+                return false;
+            }
+        }
+    }
+    return stops;
+}
+
+void machine_pass_stopped(uint64_t cycles)
+{
+    uint64_t ns = (uint64_t)((double)cycles * 1e9 / hz);
+
+    anchor_ns += ns;
+    stopped_ns += ns;
+    due_at = 0;
+}
+
+uint64_t machine_due_stopped(void)
+{
+    return due_of(true);
+}
+
+uint64_t machine_stopped_ns(void)
+{
+    return stopped_ns;
+}
+
+void machine_event(void)
+{
+    event = true;
+}
+
+bool machine_take_event(void)
+{
+    bool was = event;
+
+    event = false;
+    return was;
 }
 
 void machine_step(void)

@@ -36,6 +36,12 @@ struct model {
     /* The cycle in which it will do something by itself, and what it does then. */
     uint64_t (*due)(const struct device *);
     void (*step)(struct device *);
+    /* Its clock is a slow one that goes on while the core's is stopped in deep sleep. */
+    bool goes_on;
+    /* Whether it asks for the fast clock, where that stops as soon as nobody does. */
+    bool (*needs_clock)(const struct device *);
+    /* The core's clock is about to stop. */
+    void (*stop)(struct device *);
     /* Bit n: asks for its n-th interrupt. */
     unsigned (*asks)(const struct device *);
     /* Of a peripheral with signals on pins: whether it drives one, and to what. */
@@ -115,6 +121,21 @@ uint32_t machine_hz(void);
 void machine_run_at(uint32_t hz);
 /* Cycles of the core in so many nanoseconds, at least 1. */
 uint64_t machine_cycles_in(uint64_t ns);
+
+/*
+ * Deep sleep: the core's clock stands, and with it all that counts its cycles; time goes on, as if so
+ * many cycles had passed. machine_due_stopped is as machine_due, of devices that go on.
+ */
+void machine_stop(void);
+/* The clock stops in any sleep now, for some model can ask for it, and none does. */
+bool machine_stops_asleep(void);
+void machine_pass_stopped(uint64_t cycles);
+uint64_t machine_due_stopped(void);
+uint64_t machine_stopped_ns(void);
+
+/* An event for the core; it is kept until it is taken. */
+void machine_event(void);
+bool machine_take_event(void);
 
 /* The next cycle in which a device does something; machine_step lets all have their turn that are due. */
 uint64_t machine_due(void);

@@ -1,6 +1,6 @@
 /*
- * nRF51: what peripherals share, PPI, and POWER with CLOCK, of which only the 16 MHz after a reset
- * are there. Addresses: the maker's header nrf51.h.
+ * nRF51: what peripherals share, PPI, and POWER with CLOCK: the 16 MHz
+ * after a reset, and the slow clock. Addresses: the maker's header nrf51.h.
  */
 #include "nrf.h"
 
@@ -95,6 +95,21 @@ static void clock_reset(struct device *device)
     machine_run_at(16000000);
 }
 
+enum { LFCLKSTART = 0x008, LFCLKSTARTED = 0x104, LFCLKSRC = 0x518 };
+
+/* The slow clock is there at once; of its sources only the RC oscillator, 0. */
+static void clock_write(struct device *device, uint32_t offset, uint32_t value)
+{
+    if (offset == LFCLKSTART) {
+        if (nrf_get(device, LFCLKSRC) != 0) {
+            machine_complain("the slow clock is started from a crystal, which is not there", device->base);
+        }
+        nrf_event(device, LFCLKSTARTED);
+    } else {
+        nrf_write(device, offset, value);
+    }
+}
+
 const struct model nrf_clock_model = {
     .kind = "nrf_clock", .state_bytes = sizeof(struct nrf), .reset = clock_reset, .read = nrf_read,
-    .write = nrf_write};
+    .write = clock_write};

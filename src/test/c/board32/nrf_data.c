@@ -36,6 +36,9 @@ static void uart_write(struct device *device, uint32_t offset, uint32_t value)
     struct uart *uart = device->state;
 
     if (offset == STARTTX || offset == STOPTX) {
+        if (offset == STOPTX && uart->sending) {
+            machine_complain("the sender is stopped within a character", device->base);
+        }
         uart->started = offset == STARTTX;
     } else if (offset == TXD) {
         if (!uart->started || uart->sending || nrf_get(device, NRF_ENABLE) != UART_ON) {
@@ -70,9 +73,15 @@ static void uart_step(struct device *device)
     nrf_event(device, TXDRDY);
 }
 
+static bool uart_needs_clock(const struct device *device)
+{
+    return ((const struct uart *)device->state)->started;
+}
+
 const struct model nrf_uart_model = {
     .kind = "nrf_uart", .state_bytes = sizeof(struct uart), .read = nrf_read, .write = uart_write,
-    .due = uart_due, .step = uart_step, .asks = nrf_asks};
+    .due = uart_due, .step = uart_step, .asks = nrf_asks,
+    .needs_clock = uart_needs_clock};
 
 enum { ADC_START = 0x000, ADC_STOP = 0x004, ADC_END = 0x100, ADC_CONFIG = 0x504, ADC_RESULT = 0x508 };
 /* Ten bits, input and supply by three, no reference from outside; product specification: 68 us. */

@@ -61,9 +61,14 @@ static void write(struct device *device, uint32_t offset, uint32_t value)
     }
 }
 
+static bool needs_clock(const struct device *device)
+{
+    return ((const struct timer *)device->state)->runs;
+}
+
 const struct model nrf_timer_model = {
     .kind = "nrf_timer", .state_bytes = sizeof(struct timer), .read = nrf_read, .write = write,
-    .due = due, .step = step, .asks = nrf_asks};
+    .due = due, .step = step, .asks = nrf_asks, .needs_clock = needs_clock};
 
 enum { CRV = 0x504, RREN = 0x508, CONFIG = 0x50C, RR0 = 0x600 };
 #define RELOAD 0x6E524635u
@@ -72,14 +77,14 @@ enum { CRV = 0x504, RREN = 0x508, CONFIG = 0x50C, RR0 = 0x600 };
 struct wdt {
     struct nrf nrf;
     bool runs;
-    uint64_t barks_at;
+    uint64_t barks_ns;
 };
 
 static void wdt_reload(struct device *device)
 {
     uint64_t counts = nrf_get(device, CRV) + UINT64_C(1);
 
-    ((struct wdt *)device->state)->barks_at = machine_cycle() + counts * machine_hz() / 32768;
+    ((struct wdt *)device->state)->barks_ns = machine_ns() + counts * 1000000000 / 32768;
 }
 
 static void wdt_reset(struct device *device)
@@ -110,7 +115,7 @@ static uint64_t wdt_due(const struct device *device)
 {
     const struct wdt *wdt = device->state;
 
-    return wdt->runs ? wdt->barks_at : NEVER;
+    return wdt->runs ? machine_cycle_of(wdt->barks_ns) : NEVER;
 }
 
 static void wdt_step(struct device *device)
@@ -121,4 +126,4 @@ static void wdt_step(struct device *device)
 
 const struct model nrf_wdt_model = {
     .kind = "nrf_wdt", .state_bytes = sizeof(struct wdt), .reset = wdt_reset, .read = nrf_read,
-    .write = wdt_write, .due = wdt_due, .step = wdt_step};
+    .write = wdt_write, .due = wdt_due, .step = wdt_step, .goes_on = true};

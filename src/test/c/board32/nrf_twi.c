@@ -280,6 +280,12 @@ static bool drives(const struct device *device, const char *signal, bool *high)
     return nrf_get(device, NRF_ENABLE) == ON;
 }
 
+static bool needs_clock(const struct device *device)
+{
+    return ((const struct twi *)device->state)->activity != REST;
+}
+
 const struct model nrf_twi_model = {
     .kind = "nrf_twi", .state_bytes = sizeof(struct twi), .reset = reset, .read = read, .write = write,
-    .due = due, .step = step, .asks = nrf_asks, .drives = drives};
+    .due = due, .step = step, .asks = nrf_asks, .drives = drives,
+    .needs_clock = needs_clock};

@@ -27,10 +27,10 @@ struct systick {
     uint64_t zero_at;
 };
 
-enum { VTOR = 0x08, AIRCR = 0x0C };
+enum { VTOR = 0x08, AIRCR = 0x0C, SCR = 0x10, SLEEPDEEP = 1u << 2, SEVONPEND = 1u << 4 };
 
 struct scb {
-    uint32_t vtor;
+    uint32_t vtor, control;
 };
 
 /* There is one of each; they are asked at every instruction. */
@@ -193,7 +193,7 @@ static void systick_step(struct device *device)
 static uint32_t scb_read(struct device *device, uint32_t offset)
 {
     (void)device;
-    return offset == VTOR ? scb->vtor : 0;
+    return offset == VTOR ? scb->vtor : offset == SCR ? scb->control : 0;
 }
 
 static void scb_write(struct device *device, uint32_t offset, uint32_t value)
@@ -203,7 +203,22 @@ static void scb_write(struct device *device, uint32_t offset, uint32_t value)
         scb->vtor = value;
     } else if (offset == AIRCR && value == 0x05FA0004) {
         machine_ask_reset();
+    } else if (offset == SCR) {
+        scb->control = value;
     }
+}
+
+void nvic_pends(int interrupt)
+{
+    if ((scb->control & SEVONPEND) != 0 && interrupt >= 0 && !bit(nvic->pended, interrupt)) {
+        machine_event();
+    }
+    nvic->pended[interrupt / 32] |= 1u << (interrupt % 32);
+}
+
+bool nvic_sleeps_deep(void)
+{
+    return (scb->control & SLEEPDEEP) != 0;
 }
 
 const struct model nvic_model = {

@@ -9,11 +9,13 @@
 #define WORDS 4
 
 enum { CFGR = 0x048, IENR = 0x100, IRER = 0x180, IPSR = 0x200, IPRR = 0x280 };
+/* PFIC_SCTLR: deep, wfi until an event comes, and an event right now. */
+enum { SCTLR = 0xD10, SLEEPDEEP = 1u << 2, WFITOWFE = 1u << 3, SETEVENT = 1u << 5 };
 #define RESET_KEY 0xBEEF0000u
 #define RESET_BIT (1u << 7)
 
 struct pfic {
-    uint32_t enabled[WORDS], pended[WORDS];
+    uint32_t enabled[WORDS], pended[WORDS], sleep;
 };
 
 enum { CTLR = 0x00, SR = 0x04, CNT = 0x08, CMP = 0x10 };
@@ -55,6 +57,9 @@ void pfic_entered(int interrupt)
 static uint32_t pfic_read(struct device *device, uint32_t offset)
 {
     (void)device;
+    if (offset == SCTLR) {
+        return pfic->sleep;
+    }
     return offset < 4 * WORDS ? pfic->enabled[offset / 4] : 0;
 }
 
@@ -65,6 +70,13 @@ static void pfic_write(struct device *device, uint32_t offset, uint32_t value)
     (void)device;
     if (offset == CFGR && (value & 0xFFFF0000u) == RESET_KEY && (value & RESET_BIT) != 0) {
         machine_ask_reset();
+    }
+    if (offset == SCTLR) {
+        pfic->sleep = value;
+        if ((value & SETEVENT) != 0) {
+            machine_event();
+        }
+        return;
     }
     if (word >= WORDS) {
         return;
@@ -85,6 +97,16 @@ static void pfic_write(struct device *device, uint32_t offset, uint32_t value)
     default:
         break;
     }
+}
+
+bool pfic_sleeps_deep(void)
+{
+    return (pfic->sleep & SLEEPDEEP) != 0;
+}
+
+bool pfic_waits_for_event(void)
+{
+    return (pfic->sleep & WFITOWFE) != 0;
 }
 
 static unsigned divider(const struct tick *tick)

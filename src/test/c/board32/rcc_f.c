@@ -151,9 +151,20 @@ static uint32_t converter_hz(const struct device *device)
     return machine_hz() / (2 * ((cfgr >> 14 & 3) + 1));
 }
 
+/* Deep sleep switches the PLL off; the clock is the internal one then, divided as before. */
+static void stop(struct device *device)
+{
+    struct rcc *rcc = device->state;
+
+    rcc->pll_ready = false;
+    rcc->registers[CR / 4] &= ~(uint32_t)PLLON;
+    rcc->registers[CFGR / 4] &= ~(uint32_t)SW;
+    set_clock(device);
+}
+
 const struct model rcc_f_model = {
     .kind = "rcc_f", .state_bytes = sizeof(struct rcc), .reset = reset, .read = read, .write = write,
-    .due = due, .step = step, .converter_hz = converter_hz};
+    .due = due, .step = step, .stop = stop, .converter_hz = converter_hz};
 
 struct memory {
     uint32_t words[0x100];

@@ -145,6 +145,17 @@ static uint32_t converter_hz(const struct device *device)
     return machine_hz();
 }
 
+/* Deep sleep switches the PLL off; the clock is the internal one then, divided as before. */
+static void stop(struct device *device)
+{
+    struct rcc *rcc = device->state;
+
+    rcc->pll_ready = false;
+    rcc->words[CR / 4] &= ~(uint32_t)PLLON;
+    rcc->words[CFGR / 4] &= ~(uint32_t)SW;
+    set_clock(device);
+}
+
 const struct model rcc_g_model = {
     .kind = "rcc_g", .state_bytes = sizeof(struct rcc), .reset = reset, .read = read, .write = write,
-    .due = due, .step = step, .converter_hz = converter_hz};
+    .due = due, .step = step, .stop = stop, .converter_hz = converter_hz};

@@ -3,6 +3,7 @@
  * core may have, and how many wait states of flash, follows from the range of its voltage: 6.1.4, and the
  * table of clocks and wait states in 3.3.3. No crystal; buses run at the core's clock.
  */
+#include "exti.h"
 #include "models.h"
 
 #define WORDS 0x28
@@ -10,7 +11,7 @@
 enum { CR = 0x00, ICSCR = 0x04, CFGR = 0x0C, CSR = 0x50 };
 enum { HSION = 1u << 0, HSIRDY = 1u << 2, HSIDIVEN = 1u << 3, MSION = 1u << 8, MSIRDY = 1u << 9,
        PLLON = 1u << 24, PLLRDY = 1u << 25 };
-enum { SW = 3u, SW_MSI = 0, SW_HSI = 1, SW_PLL = 3, PPRE = 0x3Fu << 8, PLLSRC = 1u << 16,
+enum { SW = 3u, SW_MSI = 0, SW_HSI = 1, SW_PLL = 3, PPRE = 0x3Fu << 8, STOPWUCK = 1u << 15, PLLSRC = 1u << 16,
        PLL_BITS = 0x3Fu << 18 };
 #define HSI_HZ 16000000u
 
@@ -190,6 +191,21 @@ static void step(struct device *device)
     set_clock(device);
 }
 
+/* Of CFGR: the clock after Stop is HSI, or else MSI; all others are off: RM0377, "Stop mode". */
+static void stop(struct device *device)
+{
+    struct rcc *rcc = device->state;
+    bool by_hsi = (rcc->words[CFGR / 4] & STOPWUCK) != 0;
+
+    rcc->pll_ready = false;
+    rcc->words[CR / 4] &= ~(uint32_t)(PLLON | HSION);
+    rcc->words[CR / 4] |= by_hsi ? HSION : 0;
+    rcc->hsi_ready = by_hsi;
+    rcc->words[CFGR / 4] &= ~(uint32_t)SW;
+    rcc->words[CFGR / 4] |= by_hsi ? SW_HSI : SW_MSI;
+    set_clock(device);
+}
+
 /* The converter's own clock is HSI: RM0377, 7.2; 0 while it is off. */
 static uint32_t converter_hz(const struct device *device)
 {
@@ -198,15 +214,16 @@ static uint32_t converter_hz(const struct device *device)
 
 const struct model rcc_l_model = {
     .kind = "rcc_l", .state_bytes = sizeof(struct rcc), .reset = reset, .read = read, .write = write,
-    .due = due, .step = step, .converter_hz = converter_hz};
+    .due = due, .step = step, .stop = stop, .converter_hz = converter_hz};
 
-enum { PWR_CR = 0x0, PWR_CSR = 0x4, VOS = 3u << 11, VOSF = 1u << 4 };
+enum { PWR_CR = 0x0, PWR_CSR = 0x4, CWUF = 1u << 2, PDDS = 1u << 1, VOS = 3u << 11,
+       VOSF = 1u << 4 };
 /* How long the regulator takes is not given in the manual. */
 #define REGULATOR_NS 50000
 
 struct power {
     uint32_t control;
-    bool moves;
+    bool moves, woken;
     uint64_t there_at;
 };
 
@@ -235,7 +252,27 @@ static void power_write(struct device *device, uint32_t offset, uint32_t value)
     }
     power->moves = ((value ^ power->control) & VOS) != 0;
     power->there_at = machine_cycle() + machine_cycles_in(REGULATOR_NS);
-    power->control = value;
+    power->woken = power->woken && (value & CWUF) == 0;
+    power->control = value & ~(uint32_t)CWUF;
+}
+
+/* PDDS would be Standby, which loses RAM; a wake-up that is not forgotten ends Stop at once: RM0377, 6.4.1. */
+static void power_stop(struct device *device)
+{
+    const struct power *power = device->state;
+
+    if ((power->control & PDDS) != 0 || power->woken) {
+        machine_complain("deep sleep would be Standby, or end at once", device->base);
+    }
+}
+
+void pwr_woken(void)
+{
+    struct device *device = machine_device("pwr");
+
+    if (device != NULL && device->model == &pwr_l_model) {
+        ((struct power *)device->state)->woken = true;
+    }
 }
 
 static uint64_t power_due(const struct device *device)
@@ -252,4 +289,5 @@ static void power_step(struct device *device)
 
 const struct model pwr_l_model = {
     .kind = "pwr_l", .state_bytes = sizeof(struct power), .reset = power_reset, .read = power_read,
-    .write = power_write, .due = power_due, .step = power_step};
+    .write = power_write, .due = power_due, .step = power_step,
+    .stop = power_stop};

@@ -97,6 +97,13 @@ static unsigned asks(const struct device *device)
            ((usart->cr1 & TCIE) != 0 && (usart->status & TC) != 0);
 }
 
+static void stop(struct device *device)
+{
+    if (((const struct usart *)device->state)->sending) {
+        machine_complain("the clock stops within a character", device->base);
+    }
+}
+
 /* The line is idle here, which is high; characters go straight to the log. */
 static bool drives(const struct device *device, const char *signal, bool *high)
 {
@@ -160,7 +167,7 @@ static void isr_write(struct device *device, uint32_t offset, uint32_t value)
 
 const struct model usart_isr_model = {
     .kind = "usart_isr", .state_bytes = sizeof(struct usart), .reset = reset, .read = isr_read,
-    .write = isr_write, .due = due, .step = step, .asks = asks, .drives = drives};
+    .write = isr_write, .due = due, .step = step, .stop = stop, .asks = asks, .drives = drives};
 
 enum { SR = 0x00, DR = 0x04, OLD_BRR = 0x08, OLD_CR1 = 0x0C, OLD_CR2 = 0x10, OLD_CR3 = 0x14 };
 
@@ -217,4 +224,4 @@ static void sr_write(struct device *device, uint32_t offset, uint32_t value)
 
 const struct model usart_sr_model = {
     .kind = "usart_sr", .state_bytes = sizeof(struct usart), .reset = reset, .read = sr_read,
-    .write = sr_write, .due = due, .step = step, .asks = asks, .drives = drives};
+    .write = sr_write, .due = due, .step = step, .stop = stop, .asks = asks, .drives = drives};

@@ -1,7 +1,6 @@
 package dev.ullage.firmware;
 
 import dev.ullage.formula.Ratio;
-import dev.ullage.formula.Recipe;
 import dev.ullage.loop.Alarm;
 import dev.ullage.loop.Average;
 import dev.ullage.loop.Board.Role;
@@ -20,6 +19,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalInt;
 import java.util.SortedMap;
 import java.util.TreeMap;
 
@@ -45,6 +45,7 @@ final class Assembly {
   private final Map<Role, Pin> pins;
   private final Map<String, String> routeWords;
   private final boolean polls;
+  private final double busyMs;
   private final List<TypeName> types = new ArrayList<>();
   private final List<Constant> constants = new ArrayList<>();
   private final List<Module> modules = new ArrayList<>();
@@ -72,6 +73,7 @@ final class Assembly {
     this.arithmetic = arithmetic;
     this.pins = pins;
     this.routeWords = routeWords;
+    this.busyMs = busyMs;
     this.polls = !counted() && pace.exactTickMs() <= 1.2 * busyMs;
     main();
     ask();
@@ -627,7 +629,7 @@ final class Assembly {
       define("PACE_COUNTS", pace.countsPerTick() + "u", "matches of the timer in a tick");
     }
     if (loop.extras().sleep() == Extras.Sleep.DEEP) {
-      deepSleep();
+      deepSleep(traits);
     }
     port("pace", traits);
   }
@@ -639,26 +641,20 @@ final class Assembly {
         "extras.watchdog_ms " + ms + ": restarts after about " + guard.realMs() + " ms");
   }
 
-  /** Naps of one length that together come nearest to the period. */
-  private void deepSleep() {
-    List<Integer> timeouts = target.family().watchdog().timeoutsMs();
-    int chosen = 0;
-    for (int i = 0; i < timeouts.size(); i++) {
-      if (napError(timeouts.get(i)) <= Math.max(0.03, napError(timeouts.get(chosen)))) {
-        chosen = i;
-      }
+  private void deepSleep(SortedMap<String, String> traits) {
+    List<String> lost = target.family().sleep().lostClocks();
+    if (!lost.isEmpty()) {
+      String way = clock.setting().map(Clock.Setting::way).orElse(NO);
+      traits.put("clock", lost.contains(way) ? way : NO);
     }
-    long naps = Math.max(1, Math.round((double) loop.periodMs() / timeouts.get(chosen)));
-    Recipe nap = target.family().watchdog().nap().orElseThrow();
-    define(
-        nap.solve(Map.of("step", Ratio.of(chosen))).constants(),
-        "naps of about " + timeouts.get(chosen) + " ms");
-    define("NAP_COUNT", Math.min(naps, WIDEST_ENABLE) + "u", "naps in a period");
-  }
-
-  private double napError(int napMs) {
-    long naps = Math.max(1, Math.round((double) loop.periodMs() / napMs));
-    return Math.abs((double) naps * napMs / loop.periodMs() - 1);
+    double waitMs = waits() ? pace.ticksAtLeast(loop.sensor().waitMs()) * pace.exactTickMs() : 0;
+    OptionalInt guardMs =
+        loop.extras().watchdogMs().stream()
+            .map(ms -> (int) Guard.of(target.family().watchdog(), ms).realMs())
+            .findFirst();
+    Naps naps = Naps.of(target.family(), loop.periodMs(), busyMs + waitMs, guardMs);
+    define(naps.constants(), "naps of about " + Decimal.of(naps.ms(), 0) + " ms");
+    define("NAP_COUNT", naps.count() + "u", "naps in a period");
   }
 
   private String paceWords() {

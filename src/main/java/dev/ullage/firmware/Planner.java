@@ -72,6 +72,7 @@ final class Planner {
       notes.add("program memory is a chip beside the part");
     }
     loop.extras().watchdogMs().ifPresent(this::noteWatchdog);
+    noteSleep();
     noteSpeed(bus);
     Assembly assembly =
         new Assembly(
@@ -125,9 +126,9 @@ final class Planner {
     if (loop.extras().settings() && !keepsSettings()) {
       throw new Lacking("peripheral", "settings need EEPROM, and the part has none");
     }
-    if (loop.extras().sleep() == Extras.Sleep.DEEP && target.family().watchdog().nap().isEmpty()) {
+    if (loop.extras().sleep() == Extras.Sleep.DEEP && !Naps.possible(target.family())) {
       throw new Lacking(
-          "peripheral", "deep sleep needs a watchdog that can wake the part, and this one cannot");
+          "peripheral", "deep sleep needs a timer that can wake the part, and it has none");
     }
   }
 
@@ -344,6 +345,18 @@ final class Planner {
     long real = Guard.of(target.family().watchdog(), ms).realMs();
     if (real != ms) {
       notes.add("the watchdog knows " + real + " ms, not " + ms + " ms");
+    }
+  }
+
+  /** Where the watchdog itself ends naps there is no time in which both count. */
+  private void noteSleep() {
+    if (loop.extras().sleep() == Extras.Sleep.DEEP && target.family().sleep().nap().isPresent()) {
+      notes.add(
+          "naps count on a slow oscillator of the part's own, which may be off by more than the"
+              + " fast one; debuggers lose a part that naps");
+      if (loop.extras().watchdogMs().isPresent()) {
+        notes.add("the watchdog goes on while the part naps, and is fed before each nap");
+      }
     }
   }
 

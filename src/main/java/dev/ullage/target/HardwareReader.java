@@ -38,7 +38,7 @@ final class HardwareReader {
         root.section("two_wire", this::busPort),
         root.optional("keeping", HardwareReader::keeping),
         root.section("watchdog", this::watchdog),
-        root.section("sleep", sleep -> new Sleep(sleep.others())));
+        root.section("sleep", this::sleep));
   }
 
   private static Timer timer(Section timer) {
@@ -97,6 +97,15 @@ final class HardwareReader {
         watchdog.recipe("setting", recipes),
         watchdog.has("nap") ? Optional.of(watchdog.recipe("nap", recipes)) : Optional.empty(),
         watchdog.others());
+  }
+
+  private Sleep sleep(Section sleep) {
+    return new Sleep(
+        sleep.has("nap") ? Optional.of(sleep.recipe("nap", recipes)) : Optional.empty(),
+        sleep.has("lost_clocks")
+            ? sleep.words("lost_clocks", way -> way, "ways of setting the clock")
+            : List.of(),
+        sleep.others());
   }
 
   private static List<Route> routes(Section section) {

@@ -144,6 +144,8 @@ final class ImageWriter {
     busPort(family.busPort());
     optional(family.keeping(), this::keeping);
     watchdog(family.watchdog());
+    optional(family.sleep().nap(), this::recipe);
+    all(family.sleep().lostClocks(), this::text);
     registers(family.sleep().registers());
     List<Clock> clocks = targets.stream().map(Target::clock).distinct().toList();
     all(clocks, this::clock);

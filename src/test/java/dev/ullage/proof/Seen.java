@@ -21,6 +21,7 @@ import java.util.stream.IntStream;
  * @param leastNs the shortest time seen of each kind, by its name in UM10204; 0 for none
  * @param asked what was written to the sensor in each reading
  * @param idleNaps, deepNaps how often the part went to sleep
+ * @param stoppedMs how long its clock stood, where the board says so
  * @param stack the most bytes of stack in use
  */
 record Seen(
@@ -36,6 +37,7 @@ record Seen(
     List<List<Integer>> asked,
     int idleNaps,
     int deepNaps,
+    int stoppedMs,
     int stack) {
 
   /** The alarm is judged, and shown, within this time of the end of a reading. */
@@ -68,7 +70,7 @@ record Seen(
     List<String> violations = new ArrayList<>();
     Map<String, Long> least = new TreeMap<>();
     List<List<Integer>> asked = new ArrayList<>();
-    int[] figures = new int[3];
+    int[] figures = new int[4];
     for (String line : output.lines().toList()) {
       String[] words = line.split(" ");
       switch (words[0]) {
@@ -88,6 +90,7 @@ record Seen(
           figures[0] = Integer.parseInt(words[1]);
           figures[1] = Integer.parseInt(words[2]);
         }
+        case "stopped" -> figures[3] = (int) (Long.parseLong(words[1]) / 1000);
         case "stack" -> figures[2] = Integer.parseInt(words[1]);
         default -> {}
       }
@@ -105,6 +108,7 @@ record Seen(
         asked,
         figures[0],
         figures[1],
+        figures[3],
         figures[2]);
   }
 
