@@ -5,6 +5,7 @@ import dev.ullage.emit.Sources;
 import dev.ullage.firmware.Firmware;
 import dev.ullage.firmware.Module;
 import dev.ullage.firmware.Plan;
+import dev.ullage.loop.Board;
 import dev.ullage.loop.Loop;
 import dev.ullage.measure.ObjectFile;
 import dev.ullage.sizing.CostWriter;
@@ -18,6 +19,7 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -120,15 +122,20 @@ public final class Calibration {
         .orElse(List.of());
   }
 
-  /** One target for each family and code class; portable modules only once for each class. */
+  /**
+   * One target for each family, code class and choice of clocks; portable modules only once for
+   * each class.
+   */
   private List<Witness> witnesses(CostWriter writer) {
-    List<Witness> all = new ArrayList<>();
+    Map<String, Map<String, Witness>> ports = new LinkedHashMap<>();
     Map<String, Map<String, Witness>> portable = new LinkedHashMap<>();
-    for (Target target : onePer(each -> each.family().name() + ' ' + each.codeClass())) {
-      Map<String, Witness> port = new TreeMap<>();
+    for (Target target : onePer(each -> place(each) + ' ' + ways(each).keySet())) {
+      Map<String, Witness> port = ports.computeIfAbsent(place(target), any -> new TreeMap<>());
       Map<String, Witness> ofClass =
           portable.computeIfAbsent(target.codeClass(), any -> new TreeMap<>());
-      for (Loop loop : draws) {
+      List<Long> clocks = List.copyOf(ways(target).values());
+      for (int i = 0; i < draws.size(); i++) {
+        Loop loop = withClock(draws.get(i), target, clocks, i);
         if (Plan.of(loop, target) instanceof Plan.Possible possible) {
           for (Module module : possible.firmware().modules()) {
             if (!writer.has(target.family().name(), target.codeClass(), module)) {
@@ -138,14 +145,38 @@ public final class Calibration {
           }
         }
       }
-      all.addAll(port.values());
     }
+    List<Witness> all = new ArrayList<>();
+    ports.values().forEach(port -> all.addAll(port.values()));
     portable.forEach(
         (codeClass, ofClass) ->
             ofClass.values().stream()
                 .filter(each -> !isMeasuredOnTwin(each, codeClass, portable))
                 .forEach(all::add));
     return all;
+  }
+
+  private static String place(Target target) {
+    return target.family().name() + ' ' + target.codeClass();
+  }
+
+  /** Each way in which the program can set the clock, and the fastest that it makes. */
+  private static SortedMap<String, Long> ways(Target target) {
+    SortedMap<String, Long> ways = new TreeMap<>();
+    target.clock().settings().forEach((hz, setting) -> ways.merge(setting.way(), hz, Math::max));
+    return ways;
+  }
+
+  /** A drawn clock that the target has no setting for becomes one that it has, each in its turn. */
+  private static Loop withClock(Loop loop, Target target, List<Long> clocks, int turn) {
+    Board board = loop.board();
+    boolean serves =
+        clocks.isEmpty()
+            || board.clockHz().isEmpty()
+            || target.clock().settings().containsKey(board.clockHz().getAsLong());
+    return serves
+        ? loop
+        : loop.with(board.with(OptionalLong.of(clocks.get(turn % clocks.size())), board.pins()));
   }
 
   private boolean isDropped(String file, String key) {

@@ -6,7 +6,7 @@ import java.util.stream.Stream;
 /** What the cost tables were made from, for tests that must not use the same. */
 public final class CalibrationLoops {
   /** More than any run drew that made the tables: the default is 12,000. */
-  public static final int DRAWS = 50_000;
+  public static final int DRAWS = 60_000;
 
   private CalibrationLoops() {}
 

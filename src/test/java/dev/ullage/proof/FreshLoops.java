@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -73,7 +74,8 @@ final class FreshLoops {
         loop.extras(),
         new Board(
             loop.board().supplyV(),
-            loop.board().clockHz(),
+            // Calibration tries each clock of a part.
+            OptionalLong.empty(),
             0,
             0,
             loop.board().pins(),

@@ -19,7 +19,9 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -61,6 +63,27 @@ class LinkerAgreementTest {
         names(targets, each -> each.family().name()),
         namesIn(programs, each -> each.family().name()));
     agree("samples", programs);
+  }
+
+  @Test
+  void everyWayOfTheClock_agreesWithTheLinker() {
+    Loop loop = LoopReader.read(Path.of("generated-samples/bilge/bilge.yaml"));
+    List<Firmware> programs = new ArrayList<>();
+    for (List<Target> kind : groups(each -> each.family().name() + ' ' + each.codeClass())) {
+      Map<String, Firmware> ofWay = new TreeMap<>();
+      for (Target target : kind) {
+        target
+            .clock()
+            .settings()
+            .forEach(
+                (hz, setting) ->
+                    plan(loop.with(loop.board().with(OptionalLong.of(hz), Map.of())), target)
+                        .ifPresent(firmware -> ofWay.putIfAbsent(setting.way(), firmware)));
+      }
+      programs.addAll(ofWay.values());
+    }
+
+    agree("clocks", programs);
   }
 
   @Test
