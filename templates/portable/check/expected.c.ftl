@@ -304,13 +304,11 @@ bool expect_frame(const int64_t *raw)
     return true;
 }
 
-/* The fault policy switches the alarm, and counting starts afresh. */
-static void set(bool now)
+/* Where the fault policy acts, counting starts afresh, even if the alarm has to stay on. */
+static void start_afresh(bool now)
 {
-    if (now != on) {
-        memset(possible, 0, sizeof possible);
-        possible[now][0] = true;
-    }
+    memset(possible, 0, sizeof possible);
+    possible[now][0] = true;
 }
 
 void expect_fault(void)
@@ -322,10 +320,10 @@ void expect_fault(void)
     if (LOOP_ON_FAULT == FAULT_HOLD || faults <= LOOP_FAULTS_ALLOWED) {
         return;
     }
-    if (LOOP_ON_FAULT == FAULT_ALARM) {
-        set(true);
-    } else if (!must_stay_on()) {
-        set(false);
+    if (LOOP_ON_FAULT == FAULT_ALARM && !on) {
+        start_afresh(true);
+    } else if (LOOP_ON_FAULT == FAULT_QUIET && on) {
+        start_afresh(must_stay_on());
     }
 }
 

@@ -134,6 +134,24 @@ class HostCheckTest {
         emitted.make("-s", "play", "TRACE=trace.csv"));
   }
 
+  /** Faults that would switch a latched alarm off end the count of good readings as well. */
+  @Test
+  void aLatchedAlarm_countsAfreshAfterFaults() {
+    Tool.require("cc", "make");
+    String loop =
+        """
+        loop: root cellar
+        period_ms: 50
+        sensor: {address: 0x18, frame: {sample_bytes: 1}}
+        alarm:
+          {when: below, threshold: 100, trip_after: 2, clear_after: 86, latch: true,
+           on_sensor_fault: quiet, faults_allowed: 1}
+        outputs: {lamp: {blink_ms: 250}}
+        extras: {mute_button: true}
+        """;
+    Emitted.to(folder, loop, "attiny85").make("check", "SEEDS=1 2 3 4 5 6 7 8");
+  }
+
   @Provide
   Arbitrary<Loop> loops() {
     return Loops.valid();
