@@ -8,19 +8,17 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.channels.OverlappingFileLockException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Arrays;
-import java.util.UUID;
+import java.util.concurrent.ThreadLocalRandom;
 
 /** Keeps a second writer out of a folder. The system lets go of it when a process dies. */
 final class FolderLock implements AutoCloseable {
   private static final String NAME = ".ullage.lock";
 
-  /** The locked byte lies beyond the text, which some systems could not read otherwise. */
-  private static final long LOCKED_BYTE = 1 << 20;
+  /** The locked byte lies beyond all that is written. */
+  private static final int LOCKED_BYTE = 1 << 20;
 
   private final Path file;
   private final FileChannel channel;
@@ -62,14 +60,15 @@ final class FolderLock implements AutoCloseable {
     } catch (OverlappingFileLockException e) {
       return false;
     }
-    byte[] token = UUID.randomUUID().toString().getBytes(StandardCharsets.UTF_8);
+    // Told by its size: to open and close the file once more would let go of the lock (POSIX).
+    int size = ThreadLocalRandom.current().nextInt(1, LOCKED_BYTE);
     try {
-      channel.truncate(0).write(ByteBuffer.wrap(token));
+      channel.truncate(0).write(ByteBuffer.wrap(new byte[1]), size - 1);
     } catch (IOException full) {
       disk.delete(file);
       throw full;
     }
-    return Files.exists(file, NOFOLLOW_LINKS) && Arrays.equals(Files.readAllBytes(file), token);
+    return Files.exists(file, NOFOLLOW_LINKS) && Files.size(file) == size;
   }
 
   @Override

@@ -12,10 +12,11 @@ import java.io.UncheckedIOException;
 
 /** One JSON document, indented, in ASCII so that no text in it can command a terminal. */
 final class Json {
+  private static final Escapes PLAIN = new Escapes("\u007f");
+  private static final Escapes HTML = new Escapes("\u007f<>&");
+
   private static final JsonFactory FACTORY =
       JsonFactory.builder().enable(JsonWriteFeature.ESCAPE_NON_ASCII).build();
-
-  private static final HtmlEscapes HTML = new HtmlEscapes();
 
   private static final DefaultIndenter INDENT = new DefaultIndenter("  ", "\n");
   private static final DefaultPrettyPrinter LAYOUT =
@@ -31,6 +32,7 @@ final class Json {
   static String object(Body body) {
     StringWriter text = new StringWriter();
     try (JsonGenerator json = FACTORY.createGenerator(text)) {
+      json.setCharacterEscapes(PLAIN);
       json.setPrettyPrinter(LAYOUT.createInstance());
       json.writeStartObject();
       body.writeTo(json);

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.ullage.input.InputException;
+import dev.ullage.testing.OwnProcess;
 import dev.ullage.testing.Tool;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -19,6 +20,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class FolderWriterTest {
+  private static final String LOOP = "generated-samples/cold-store/cold-store.yaml";
   private static final String[] PATHS = {"Makefile", "src/main.c", "yours/hooks.c"};
   private static final Emission FIRST = Folder.emission("first", PATHS);
   private static final Emission SECOND = Folder.emission("second", PATHS);
@@ -216,6 +218,18 @@ class FolderWriterTest {
     try (FolderLock held = FolderLock.of(temp, new RealDisk())) {
       assertTrue(held != null);
       refused(temp, "another emission is writing there", "nothing was written");
+    }
+    assertFalse(write(temp, SECOND).needsAttention());
+  }
+
+  @Test
+  void secondProcessAtTheSameTime_isRefused() throws IOException {
+    write(temp, FIRST);
+    try (FolderLock held = FolderLock.of(temp, new RealDisk())) {
+      assertTrue(held != null);
+      String[] emit = {"emit", LOOP, "-t", "attiny85", "-o", temp.toString()};
+      OwnProcess.Outcome outcome = OwnProcess.tool(List.of(), Map.of(), emit);
+      assertTrue(outcome.err().contains("another emission is writing there"), outcome.err());
     }
     assertFalse(write(temp, SECOND).needsAttention());
   }

@@ -23,7 +23,7 @@ class EscapingProperties {
   Arbitrary<String> texts() {
     Arbitrary<String> nasty =
         Arbitraries.strings()
-            .withChars("=+-@\t\r\n\",;'|`*_<>&\\[]#\u001b\u009b\u202e x0")
+            .withChars("=+-@\t\r\n\",;'|`*_<>&\\[]#\u001b\u007f\u009b\u202e x0")
             .ofMaxLength(12);
     return Arbitraries.oneOf(nasty, Arbitraries.strings().ofMaxLength(20));
   }

@@ -5,16 +5,14 @@ import com.fasterxml.jackson.core.io.CharacterEscapes;
 import java.util.Arrays;
 import org.jspecify.annotations.Nullable;
 
-/** Writes the three characters that begin something in HTML as {@code \}{@code uXXXX} in JSON. */
-final class HtmlEscapes extends CharacterEscapes {
+/** Writes further characters of ASCII as {@code \}{@code uXXXX} in JSON. */
+final class Escapes extends CharacterEscapes {
   private static final long serialVersionUID = 1L;
 
   private final int[] escapes = CharacterEscapes.standardAsciiEscapesForJSON();
 
-  HtmlEscapes() {
-    for (char c : new char[] {'<', '>', '&'}) {
-      escapes[c] = CharacterEscapes.ESCAPE_STANDARD;
-    }
+  Escapes(String characters) {
+    characters.chars().forEach(c -> escapes[c] = CharacterEscapes.ESCAPE_STANDARD);
   }
 
   @Override
