@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.IntFunction;
 
 /**
  * What counts time: ticks of one timer, from the start of a reading to the start of the next.
@@ -42,56 +43,53 @@ public record Pace(
 
   /** The longest tick of a timer of its own that serves all needs. */
   static Optional<Pace> alone(Timer timer, long clockHz, Needs needs) {
-    Optional<Pace> hurried = Optional.empty();
-    for (int ms : candidates(needs)) {
-      Optional<Divider> divider = divider(timer, clockHz, ms);
-      if (divider.isPresent() && serves(ms, divider.get().ms(), needs)) {
-        Divider found = divider.get();
-        Pace pace = new Pace(timer, found.prescaler(), found.top(), 1, ms, found.ms(), false);
-        // A tick that passes unseen is lost, unless the program looks in between.
-        if (ms > 1.2 * needs.busyMs()) {
-          return Optional.of(pace);
-        }
-        if (hurried.isEmpty()) {
-          hurried = Optional.of(pace);
-        }
-      }
-    }
-    return hurried;
+    List<Pace> hurried = new ArrayList<>();
+    return longest(
+            needs,
+            ms ->
+                divider(timer, clockHz, ms)
+                    .filter(found -> serves(ms, found.ms(), needs))
+                    .map(d -> new Pace(timer, d.prescaler(), d.top(), 1, ms, d.ms(), false))
+                    .filter(pace -> isUnhurried(pace, needs) || !hurried.add(pace)))
+        .or(() -> hurried.stream().findFirst());
+  }
+
+  /** A tick that passes unseen is lost, unless the program looks in between. */
+  private static boolean isUnhurried(Pace pace, Needs needs) {
+    return pace.tickMs() > 1.2 * needs.busyMs();
   }
 
   /** Ticks counted from the matches of the timer that makes the tone. */
   static Optional<Pace> shared(Tone tone, Needs needs) {
     double countMs = 1000 / tone.roundsPerSecond();
-    for (int ms : candidates(needs)) {
-      long counts = Math.max(1, Math.round(ms / countMs));
-      boolean seen = counts + Math.ceil(1.2 * needs.busyMs() / countMs) <= COUNTS_SEEN;
-      if (seen && serves(ms, counts * countMs, needs)) {
-        return Optional.of(
-            new Pace(
-                tone.timer(),
-                tone.prescaler(),
-                tone.top(),
-                (int) counts,
-                ms,
-                counts * countMs,
-                true));
+    return longest(
+        needs,
+        ms -> {
+          long counts = Math.max(1, Math.round(ms / countMs));
+          double exactMs = counts * countMs;
+          boolean seen = counts + Math.ceil(1.2 * needs.busyMs() / countMs) <= COUNTS_SEEN;
+          return seen && serves(ms, exactMs, needs)
+              ? Optional.of(
+                  new Pace(
+                      tone.timer(), tone.prescaler(), tone.top(), (int) counts, ms, exactMs, true))
+              : Optional.empty();
+        });
+  }
+
+  /** The first that can be had: of ticks that divide every time, then of all others. */
+  private static Optional<Pace> longest(Needs needs, IntFunction<Optional<Pace>> attempt) {
+    int longest = Math.min(needs.longestTickMs(), needs.periodMs());
+    for (boolean exact : new boolean[] {true, false}) {
+      for (int ms = longest; ms > 0 && countable(ms, needs); ms--) {
+        if (divides(ms, needs) == exact) {
+          Optional<Pace> found = attempt.apply(ms);
+          if (found.isPresent()) {
+            return found;
+          }
+        }
       }
     }
     return Optional.empty();
-  }
-
-  /** Ticks to try: those that divide every time first, then all others; the longest first. */
-  private static List<Integer> candidates(Needs needs) {
-    List<Integer> exact = new ArrayList<>();
-    List<Integer> others = new ArrayList<>();
-    int ms = Math.min(needs.longestTickMs(), needs.periodMs());
-    while (ms > 0 && countable(ms, needs)) {
-      (divides(ms, needs) ? exact : others).add(ms);
-      ms--;
-    }
-    exact.addAll(others);
-    return exact;
   }
 
   /** Counted in one byte; the ticks of a period in two. No tick below an uncountable one is. */

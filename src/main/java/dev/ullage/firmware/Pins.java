@@ -3,7 +3,6 @@ package dev.ullage.firmware;
 import dev.ullage.loop.Board.Role;
 import dev.ullage.target.Pin;
 import dev.ullage.target.Route;
-import dev.ullage.target.Target;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -17,8 +16,13 @@ final class Pins {
   private final boolean outsideClock;
   private final Map<Role, Pin> given = new EnumMap<>(Role.class);
 
-  Pins(Target target, Map<Role, String> named, boolean outsideClock) {
-    this.all = target.pins();
+  /**
+   * @param all in the order in which they are handed out
+   * @param named those that the user wants
+   * @param outsideClock whether a clock takes its own pins
+   */
+  Pins(List<Pin> all, Map<Role, String> named, boolean outsideClock) {
+    this.all = all;
     this.named = named;
     this.outsideClock = outsideClock;
   }

@@ -14,6 +14,6 @@ public sealed interface Plan {
 
   /** Plans a loop on a target. */
   static Plan of(Loop loop, Target target) {
-    return Planner.plan(new Workings(loop), target);
+    return Planner.plan(new Workings(loop), target, target.pins());
   }
 }

@@ -28,19 +28,25 @@ final class Planner {
   private final Workings workings;
   private final Loop loop;
   private final Target target;
+  private final List<Pin> available;
   private final List<String> notes = new ArrayList<>();
   private final Map<String, String> routeWords = new LinkedHashMap<>();
 
-  private Planner(Workings workings, Target target) {
+  private Planner(Workings workings, Target target, List<Pin> available) {
     this.workings = workings;
     this.loop = workings.loop();
     this.target = target;
+    this.available = available;
   }
 
-  /** What comes of it. */
-  static Plan plan(Workings workings, Target target) {
+  /**
+   * What comes of it.
+   *
+   * @param available the pins that may be used, in the order in which they are handed out
+   */
+  static Plan plan(Workings workings, Target target, List<Pin> available) {
     try {
-      return new Plan.Possible(new Planner(workings, target).firmware());
+      return new Plan.Possible(new Planner(workings, target, available).firmware());
     } catch (Lacking lacking) {
       return new Plan.Impossible(lacking.lack());
     } catch (Whole.TooWide wide) {
@@ -58,7 +64,7 @@ final class Planner {
     BusPlan bus = workings.bus(target, clock.hz());
     checkHeldBus(bus);
     checkPeripherals();
-    Pins pins = new Pins(target, loop.board().pins(), clock.source() == Clocking.Source.OUTSIDE);
+    Pins pins = new Pins(available, loop.board().pins(), clock.source() == Clocking.Source.OUTSIDE);
     Optional<Timer> toneTimer = toneTimer();
     assign(pins, bus, toneTimer);
     Optional<Serial> serial =

@@ -10,10 +10,14 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 
-/** Plans one loop on many targets. Targets that differ in their memories only share a plan. */
+/**
+ * Plans one loop on many targets. Targets that differ in their memories only share a plan, and so
+ * do packages that lead out all the pins that it takes.
+ */
 public final class Plans {
   private final Workings workings;
-  private final Map<Kind, Plan> made = new ConcurrentHashMap<>();
+  private final Map<Kind, Plan> onAllPins = new ConcurrentHashMap<>();
+  private final Map<Kind, Plan> inPackages = new ConcurrentHashMap<>();
 
   public Plans(Loop loop) {
     this.workings = new Workings(loop);
@@ -21,37 +25,50 @@ public final class Plans {
 
   /** What {@link Plan#of} gives for the target. */
   public Plan on(Target target) {
-    Kind kind =
-        new Kind(
-            target.family(),
-            target.clock(),
-            target.eepromBytes() > 0,
-            target.packages().stream().findFirst().map(Package::pins));
-    Plan plan = made.computeIfAbsent(kind, any -> Planner.plan(workings, target));
-    return plan instanceof Plan.Possible possible
+    // Pins are handed out in one order, each the first that will do or the last: to take away
+    // others than those that were handed out changes nothing.
+    Plan wide =
+        onAllPins.computeIfAbsent(
+            Kind.of(target, Optional.empty()),
+            any -> Planner.plan(workings, target, List.copyOf(target.family().pins().values())));
+    if (wide instanceof Plan.Possible possible && leadsOut(target, possible.firmware())) {
+      return new Plan.Possible(possible.firmware().on(target));
+    }
+    Plan own =
+        inPackages.computeIfAbsent(
+            Kind.of(target, target.firstPackage().map(Package::pins)),
+            any -> Planner.plan(workings, target, target.pins()));
+    return own instanceof Plan.Possible possible
         ? new Plan.Possible(possible.firmware().on(target))
-        : plan;
+        : own;
+  }
+
+  private static boolean leadsOut(Target target, Firmware plan) {
+    return plan.pins().values().stream().allMatch(target::leadsOut);
   }
 
   /**
    * All that a plan depends on. The parts of a family share the family, the clocks and the pins of
    * packages as objects, so those are compared, and not all that they hold.
    */
-  private record Kind(
-      Family family, Clock clock, boolean eeprom, Optional<List<String>> pinsOfFirstPackage) {
+  private record Kind(Family family, Clock clock, boolean eeprom, Optional<List<String>> pins) {
+    static Kind of(Target target, Optional<List<String>> pins) {
+      return new Kind(target.family(), target.clock(), target.eepromBytes() > 0, pins);
+    }
+
     @Override
     public boolean equals(Object other) {
       return other instanceof Kind kind
           && family == kind.family
           && clock == kind.clock
           && eeprom == kind.eeprom
-          && pinsOfFirstPackage.orElse(null) == kind.pinsOfFirstPackage.orElse(null);
+          && pins.orElse(null) == kind.pins.orElse(null);
     }
 
     @Override
     public int hashCode() {
       int hash = System.identityHashCode(family) * 31 + System.identityHashCode(clock);
-      hash = hash * 31 + System.identityHashCode(pinsOfFirstPackage.orElse(null));
+      hash = hash * 31 + System.identityHashCode(pins.orElse(null));
       return eeprom ? ~hash : hash;
     }
   }

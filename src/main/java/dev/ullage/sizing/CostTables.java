@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -93,16 +94,19 @@ public final class CostTables {
 
   /** The class itself where it has tables, or else the nearest that has. */
   Optional<String> nearestClass(String family, String codeClass) {
+    if (isMeasured(family, codeClass)) {
+      return Optional.of(codeClass);
+    }
     int wanted = CLASSES.indexOf(codeClass);
-    return java.util.stream.Stream.concat(
-            java.util.stream.Stream.of(codeClass),
-            CLASSES.stream()
-                .filter(each -> wanted >= 0)
-                .sorted(
-                    java.util.Comparator.comparingInt(
-                        each -> Math.abs(CLASSES.indexOf(each) - wanted))))
-        .filter(each -> portable(each).isPresent() && port(family, each).isPresent())
+    return CLASSES.stream()
+        .filter(each -> wanted >= 0)
+        .sorted(Comparator.comparingInt(each -> Math.abs(CLASSES.indexOf(each) - wanted)))
+        .filter(each -> isMeasured(family, each))
         .findFirst();
+  }
+
+  private boolean isMeasured(String family, String codeClass) {
+    return portable(codeClass).isPresent() && port(family, codeClass).isPresent();
   }
 
   static String portableFile(String codeClass) {
@@ -119,7 +123,7 @@ public final class CostTables {
 
   /** One for each compiler, for a table says what it was made with. */
   static String startUpFile(Core core) {
-    return "start-up." + core.tools().replaceFirst("-$", "") + ".tsv";
+    return "start-up." + core.tools().substring(0, core.tools().length() - 1) + ".tsv";
   }
 
   private Optional<CostTable> table(String file) {

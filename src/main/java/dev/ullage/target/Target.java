@@ -4,7 +4,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalInt;
-import java.util.stream.Stream;
 
 /**
  * A part of the catalogue for which there is a port.
@@ -61,12 +60,19 @@ public record Target(
     return toolchain.returnAddressBytes();
   }
 
+  /** The package that it is planned for. */
+  public Optional<Package> firstPackage() {
+    return packages.isEmpty() ? Optional.empty() : Optional.of(packages.get(0));
+  }
+
   /** The pins that the part has in its first package, in the order in which they are handed out. */
   public List<Pin> pins() {
-    Stream<Pin> all = family.pins().values().stream();
-    return packages.isEmpty()
-        ? all.toList()
-        : all.filter(pin -> packages.get(0).pins().contains(pin.name())).toList();
+    return family.pins().values().stream().filter(this::leadsOut).toList();
+  }
+
+  /** Whether the first package has that pin; without packages, there are all pins. */
+  public boolean leadsOut(Pin pin) {
+    return packages.isEmpty() || packages.get(0).pins().contains(pin.name());
   }
 
   @Override
