@@ -2,19 +2,19 @@
  * A USART of the LPC800 series that sends eight bits: UM10601 15.6, UM10800 13.6; LPC84x and LPC80x alike. What is
  * sent is logged with the length of a bit that the dividers really give.
  */
-#include <inttypes.h>
-#include <stdio.h>
-
+#include "line.h"
 #include "lpc.h"
 
 enum { CFG = 0x00, STAT = 0x08, TXDAT = 0x1C, BRG = 0x20 };
-enum { ENABLE = 1, EIGHT_BITS = 4, TXRDY = 4, TXIDLE = 8, BITS = 10 };
+enum { ENABLE = 1, EIGHT_BITS = 4, TXRDY = 4, TXIDLE = 8 };
+
+/* One is sent, one waits. */
+#define DEPTH 2
 
 struct usart {
     uint32_t divider;
-    bool on, sending, full;
-    uint8_t next, shifting;
-    uint64_t end_at;
+    bool on;
+    struct line line;
 };
 
 /* "Baud rate generator": sixteen samples a bit, of the peripheral's clock divided by one more. */
@@ -25,28 +25,14 @@ static double bit_cycles(const struct device *device)
     return lpc_cycles(device, LPC_SERIAL, 16.0 * (usart->divider + 1));
 }
 
-static void begin(struct device *device)
-{
-    struct usart *usart = device->state;
-
-    usart->shifting = usart->next;
-    usart->full = false;
-    usart->sending = true;
-    usart->end_at = machine_cycle() + (uint64_t)(BITS * bit_cycles(device));
-}
-
 static void send(struct device *device, uint8_t byte)
 {
     struct usart *usart = device->state;
 
-    if (!usart->on || usart->full) {
+    if (usart->on && usart->line.count < DEPTH) {
+        line_send(&usart->line, byte, bit_cycles(device));
+    } else {
         machine_complain("a character is written that cannot be sent", device->base);
-        return;
-    }
-    usart->next = byte;
-    usart->full = true;
-    if (!usart->sending) {
-        begin(device);
     }
 }
 
@@ -70,26 +56,17 @@ static uint32_t read(struct device *device, uint32_t offset)
 {
     const struct usart *usart = device->state;
 
-    return offset == STAT ? (usart->full ? 0 : TXRDY) | (usart->sending ? 0 : TXIDLE) : 0;
+    return offset == STAT ? (usart->line.count < DEPTH ? TXRDY : 0) | (usart->line.count == 0 ? TXIDLE : 0) : 0;
 }
 
 static uint64_t due(const struct device *device)
 {
-    const struct usart *usart = device->state;
-
-    return usart->sending ? usart->end_at : NEVER;
+    return line_due(&((const struct usart *)device->state)->line);
 }
 
 static void step(struct device *device)
 {
-    struct usart *usart = device->state;
-
-    printf("serial %" PRIu64 " %u %" PRIu64 "\n", machine_ns() / 1000, usart->shifting,
-           (uint64_t)(bit_cycles(device) * 1e9 / machine_hz()));
-    usart->sending = false;
-    if (usart->full) {
-        begin(device);
-    }
+    line_end(&((struct usart *)device->state)->line, bit_cycles(device));
 }
 
 /* The line is idle here, which is high; characters go straight to the log. */

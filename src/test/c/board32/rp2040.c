@@ -2,11 +2,10 @@
  * What is the RP2040's own beside its two-wire controller: resets, clocks, pins, UART (PL011), PWM,
  * converter and watchdog. RP2040 data sheet: 2.14, 2.15, 2.16, 2.18, 2.3.1, 2.19, 4.2, 4.5, 4.9, 4.7.
  */
-#include <inttypes.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "line.h"
 #include "models.h"
 
 #define CRYSTAL_HZ 12000000u
@@ -267,17 +266,15 @@ const struct model rp_sio_model = {.kind = "rp_sio", .state_bytes = sizeof(struc
 /* UART: sends eight bits without parity through a FIFO of 32. */
 struct uart {
     uint32_t registers[0x40 / 4];
-    uint8_t waiting[32];
-    unsigned count;
-    uint64_t end_at;
+    struct line line;
 };
 
 enum { UARTDR = 0x00, UARTFR = 0x18, IBRD = 0x24, FBRD = 0x28, LCR_H = 0x2C, UARTCR = 0x30 };
 
 /* 4.2.7.1: 16 samples a bit. */
-static uint64_t uart_bit(const struct uart *uart)
+static double uart_bit(const struct uart *uart)
 {
-    return (uart->registers[IBRD / 4] * UINT64_C(64) + uart->registers[FBRD / 4] + 2) / 4;
+    return (uart->registers[IBRD / 4] * 64.0 + uart->registers[FBRD / 4]) / 4;
 }
 
 static void uart_write(struct device *device, uint32_t offset, uint32_t value)
@@ -289,14 +286,11 @@ static void uart_write(struct device *device, uint32_t offset, uint32_t value)
         return;
     }
     if ((uart->registers[UARTCR / 4] & 0x101) != 0x101 || (uart->registers[LCR_H / 4] & 0x60) != 0x60 ||
-        !has_clock(PERI_CTRL) || uart->count == sizeof uart->waiting) {
+        !has_clock(PERI_CTRL) || uart->line.count == LINE_MOST) {
         machine_complain("a character is written that cannot be sent", device->base);
         return;
     }
-    if (uart->count == 0) {
-        uart->end_at = machine_cycle() + 10 * uart_bit(uart);
-    }
-    uart->waiting[uart->count++] = (uint8_t)value;
+    line_send(&uart->line, (uint8_t)value, uart_bit(uart));
 }
 
 static uint32_t uart_read(struct device *device, uint32_t offset)
@@ -304,26 +298,20 @@ static uint32_t uart_read(struct device *device, uint32_t offset)
     const struct uart *uart = device->state;
 
     return offset != UARTFR ? uart->registers[offset / 4 & 15]
-                            : (uart->count == sizeof uart->waiting ? 1u << 5 : 0) |
-                                  (uart->count == 0 ? 1u << 7 : 1u << 3);
+                            : (uart->line.count == LINE_MOST ? 1u << 5 : 0) |
+                                  (uart->line.count == 0 ? 1u << 7 : 1u << 3);
 }
 
 static uint64_t uart_due(const struct device *device)
 {
-    const struct uart *uart = device->state;
-
-    return uart->count != 0 ? uart->end_at : NEVER;
+    return line_due(&((const struct uart *)device->state)->line);
 }
 
 static void uart_step(struct device *device)
 {
     struct uart *uart = device->state;
 
-    printf("serial %" PRIu64 " %u %" PRIu64 "\n", machine_ns() / 1000, uart->waiting[0],
-           uart_bit(uart) * UINT64_C(1000000000) / machine_hz());
-    memmove(uart->waiting, uart->waiting + 1, sizeof uart->waiting - 1);
-    --uart->count;
-    uart->end_at = machine_cycle() + 10 * uart_bit(uart);
+    line_end(&uart->line, uart_bit(uart));
 }
 
 static bool uart_drives(const struct device *device, const char *signal, bool *high)

@@ -3,14 +3,14 @@
  * and D11, and with registers at other places in D20 (DS60001504), which `old=1` stands for. What
  * is sent is logged with the length of a bit that BAUD really gives.
  */
-#include <inttypes.h>
-#include <stdio.h>
 #include <string.h>
 
+#include "line.h"
 #include "models.h"
 #include "samd.h"
 
-#define BITS 10
+/* One is sent, one waits. */
+#define DEPTH 2
 
 enum { CTRLA = 0x00, CTRLB = 0x04 };
 enum { BAUD, INTFLAG, DATA, PLACES };
@@ -21,9 +21,7 @@ enum { ENABLE = 1u << 1, INTERNAL_CLOCK = 1u << 2, TXPO_PLACE = 16, TXEN = 1u <<
 
 struct usart {
     uint32_t control, transmit, baud;
-    bool sending, full;
-    uint8_t next, shifting;
-    uint64_t end_at;
+    struct line line;
 };
 
 /* Arithmetic baud rate: the generic clock / 16, times (1 - BAUD / 65536). */
@@ -39,28 +37,14 @@ static bool is_on(const struct usart *usart)
     return (usart->control & ENABLE) != 0 && (usart->transmit & TXEN) != 0;
 }
 
-static void begin(struct device *device)
-{
-    struct usart *usart = device->state;
-
-    usart->shifting = usart->next;
-    usart->full = false;
-    usart->sending = true;
-    usart->end_at = machine_cycle() + (uint64_t)(BITS * bit_cycles(device));
-}
-
 static void send(struct device *device, uint8_t byte)
 {
     struct usart *usart = device->state;
 
-    if (!is_on(usart) || usart->full) {
+    if (is_on(usart) && usart->line.count < DEPTH) {
+        line_send(&usart->line, byte, bit_cycles(device));
+    } else {
         machine_complain("a character is written that cannot be sent", device->base);
-        return;
-    }
-    usart->next = byte;
-    usart->full = true;
-    if (!usart->sending) {
-        begin(device);
     }
 }
 
@@ -90,26 +74,17 @@ static uint32_t read(struct device *device, uint32_t offset, unsigned bytes)
     const struct usart *usart = device->state;
     const uint8_t *at = places[device_option(device, "old", 0)];
 
-    return offset == at[INTFLAG] && bytes == 1 && is_on(usart) && !usart->full ? DRE : 0;
+    return offset == at[INTFLAG] && bytes == 1 && is_on(usart) && usart->line.count < DEPTH ? DRE : 0;
 }
 
 static uint64_t due(const struct device *device)
 {
-    const struct usart *usart = device->state;
-
-    return usart->sending ? usart->end_at : NEVER;
+    return line_due(&((const struct usart *)device->state)->line);
 }
 
 static void step(struct device *device)
 {
-    struct usart *usart = device->state;
-
-    printf("serial %" PRIu64 " %u %" PRIu64 "\n", machine_ns() / 1000, usart->shifting,
-           (uint64_t)(bit_cycles(device) * 1e9 / machine_hz()));
-    usart->sending = false;
-    if (usart->full) {
-        begin(device);
-    }
+    line_end(&((struct usart *)device->state)->line, bit_cycles(device));
 }
 
 /* The line is idle here, which is high; a signal is the pad that TXPO chooses: pad0 or pad2. */

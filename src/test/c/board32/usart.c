@@ -3,13 +3,13 @@
  * with SR and DR, RM0008 (STM32F1), section 27, and CH32V, GD32VF103. What is sent is logged with
  * the length of a bit that BRR really gives.
  */
-#include <inttypes.h>
-#include <stdio.h>
 #include <string.h>
 
+#include "line.h"
 #include "models.h"
 
-#define BITS 10
+/* One is sent, one waits. */
+#define DEPTH 2
 
 /* With 16 samples a bit, BRR is 16 at least: RM0091, 27.5.4; RM0008, 27.3.4. */
 #define LEAST_BRR 16
@@ -17,14 +17,13 @@
 enum { TC = 1u << 6, TXE = 1u << 7, TCIE = 1u << 6, TXEIE = 1u << 7, TE = 1u << 3 };
 
 struct usart {
-    uint32_t cr1, cr2, cr3, brr, status;
-    bool sending;
-    uint8_t next, shifting;
-    uint64_t end_at;
+    uint32_t cr1, cr2, cr3, brr;
+    bool complete;
+    struct line line;
 };
 
 /* Cycles of a bit: BRR, by 16 samples a bit. */
-static uint64_t bit_cycles(const struct usart *usart)
+static double bit_cycles(const struct usart *usart)
 {
     return usart->brr == 0 ? 1 : usart->brr;
 }
@@ -37,69 +36,55 @@ static bool is_on(const struct device *device)
     return (usart->cr1 & enable) != 0 && (usart->cr1 & TE) != 0;
 }
 
-static void begin(struct usart *usart)
+static uint32_t status(const struct usart *usart)
 {
-    usart->shifting = usart->next;
-    usart->sending = true;
-    usart->status = (usart->status | TXE) & ~(uint32_t)TC;
-    usart->end_at = machine_cycle() + BITS * bit_cycles(usart);
+    return (usart->line.count < DEPTH ? TXE : 0) | (usart->complete ? TC : 0);
 }
 
 static void send(struct device *device, uint8_t byte)
 {
     struct usart *usart = device->state;
 
-    if (!is_on(device) || (usart->status & TXE) == 0) {
+    if (!is_on(device) || usart->line.count == DEPTH) {
         machine_complain("a character is written that cannot be sent", device->base);
         return;
     }
     if (usart->brr < LEAST_BRR) {
         machine_complain("a character at a rate that there cannot be", device->base);
     }
-    usart->next = byte;
-    usart->status &= ~(uint32_t)(TXE | TC);
-    if (!usart->sending) {
-        begin(usart);
-    }
+    usart->complete = false;
+    line_send(&usart->line, byte, bit_cycles(usart));
 }
 
 static uint64_t due(const struct device *device)
 {
-    const struct usart *usart = device->state;
-
-    return usart->sending ? usart->end_at : NEVER;
+    return line_due(&((const struct usart *)device->state)->line);
 }
 
 static void step(struct device *device)
 {
     struct usart *usart = device->state;
 
-    printf("serial %" PRIu64 " %u %" PRIu64 "\n", machine_ns() / 1000, usart->shifting,
-           bit_cycles(usart) * UINT64_C(1000000000) / machine_hz());
-    usart->sending = false;
-    if ((usart->status & TXE) == 0) {
-        begin(usart);
-    } else {
-        usart->status |= TC;
-    }
+    line_end(&usart->line, bit_cycles(usart));
+    usart->complete = usart->line.count == 0;
 }
 
 static void reset(struct device *device)
 {
-    ((struct usart *)device->state)->status = TXE | TC;
+    ((struct usart *)device->state)->complete = true;
 }
 
 static unsigned asks(const struct device *device)
 {
     const struct usart *usart = device->state;
 
-    return ((usart->cr1 & TXEIE) != 0 && (usart->status & TXE) != 0) ||
-           ((usart->cr1 & TCIE) != 0 && (usart->status & TC) != 0);
+    return ((usart->cr1 & TXEIE) != 0 && (status(usart) & TXE) != 0) ||
+           ((usart->cr1 & TCIE) != 0 && usart->complete);
 }
 
 static void stop(struct device *device)
 {
-    if (((const struct usart *)device->state)->sending) {
+    if (((const struct usart *)device->state)->line.count != 0) {
         machine_complain("the clock stops within a character", device->base);
     }
 }
@@ -127,7 +112,7 @@ static uint32_t isr_read(struct device *device, uint32_t offset)
     case BRR:
         return usart->brr;
     case ISR:
-        return usart->status | (is_on(device) ? 1u << 21 : 0);
+        return status(usart) | (is_on(device) ? 1u << 21 : 0);
     default:
         return 0;
     }
@@ -155,7 +140,7 @@ static void isr_write(struct device *device, uint32_t offset, uint32_t value)
         usart->brr = value;
         break;
     case ICR:
-        usart->status &= ~(value & TC);
+        usart->complete = usart->complete && (value & TC) == 0;
         break;
     case TDR:
         send(device, (uint8_t)value);
@@ -177,7 +162,7 @@ static uint32_t sr_read(struct device *device, uint32_t offset)
 
     switch (offset) {
     case SR:
-        return usart->status;
+        return status(usart);
     case OLD_BRR:
         return usart->brr;
     case OLD_CR1:
@@ -197,13 +182,13 @@ static void sr_write(struct device *device, uint32_t offset, uint32_t value)
 
     switch (offset) {
     case SR:
-        usart->status &= value | ~(uint32_t)TC;
+        usart->complete = usart->complete && (value & TC) != 0;
         break;
     case DR:
         send(device, (uint8_t)value);
         break;
     case OLD_BRR:
-        if (usart->sending) {
+        if (usart->line.count != 0) {
             machine_complain("BRR is written while a character is sent", device->base + offset);
         }
         usart->brr = value;
