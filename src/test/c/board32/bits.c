@@ -43,6 +43,11 @@ void bits_receive(struct bits *bits, bool acknowledge)
     begin_byte(bits, 0x1FEu | (acknowledge ? 0 : 1), false);
 }
 
+void bits_answer(struct bits *bits, bool acknowledge)
+{
+    bits->shift = (bits->shift & ~(1u << 8)) | (acknowledge ? 0 : 1u << 8);
+}
+
 void bits_drop(struct bits *bits)
 {
     begin(bits, BITS_REST);

@@ -26,6 +26,9 @@ void bits_send(struct bits *, uint8_t byte);
 void bits_receive(struct bits *, bool acknowledge);
 void bits_stop(struct bits *);
 
+/* What is answered to a byte that is received, up to the ninth bit. */
+void bits_answer(struct bits *, bool acknowledge);
+
 /* Lets go of the lines in the middle of what it does. */
 void bits_drop(struct bits *);
 

@@ -208,7 +208,7 @@ static void step(struct device *device)
 
     if (i2c->activity == RECEIVING && bits->bit == 8 && bits->phase <= 1) {
         /* ACK, as it stands when the ninth bit begins. */
-        bits->shift = (bits->shift & ~0x100u) | ((i2c->cr1 & ACK) != 0 ? 0 : 0x100u);
+        bits_answer(bits, (i2c->cr1 & ACK) != 0);
     }
     bits_step(bits);
     if (bits->done) {

@@ -141,7 +141,7 @@ static void step(struct device *device)
 static void answer(struct i2c *i2c)
 {
     i2c->activity = ANSWERING;
-    i2c->bits.shift = (i2c->bits.shift & ~0x100u) | (i2c->command == CONTINUE ? 0 : 0x100u);
+    bits_answer(&i2c->bits, i2c->command == CONTINUE);
     i2c->bits.next_at = machine_cycle() + 1;
 }
 

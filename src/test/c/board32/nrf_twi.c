@@ -162,7 +162,7 @@ static void step(struct device *device)
 static void answer(struct twi *twi)
 {
     twi->activity = ANSWERING;
-    twi->bits.shift = (twi->bits.shift & ~0x100u) | (twi->stops ? 0x100u : 0);
+    bits_answer(&twi->bits, !twi->stops);
     twi->bits.next_at = machine_cycle();
 }
 

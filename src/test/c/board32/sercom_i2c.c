@@ -174,7 +174,7 @@ static void answer(struct i2c *i2c, bool acknowledges)
 {
     i2c->flags = 0;
     i2c->activity = ANSWERING;
-    i2c->bits.shift = (i2c->bits.shift & ~0x100u) | (acknowledges ? 0 : 0x100u);
+    bits_answer(&i2c->bits, acknowledges);
     i2c->bits.next_at = machine_cycle() + 1;
 }
 

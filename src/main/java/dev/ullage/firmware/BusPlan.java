@@ -94,11 +94,7 @@ public record BusPlan(
       case AUTO ->
           hardware
               ? either(loop, target, clockHz)
-              : bitBanged(
-                  without(target.family().busPort().kind()) + ", so the program moves the pins",
-                  loop,
-                  target,
-                  clockHz);
+              : moved(without(target.family().busPort().kind()), loop, target, clockHz);
       case BITBANG -> bitBanged("the loop file asks for it", loop, target, clockHz);
       case POLLED, BUFFERED -> hardware(wanted, "the loop file asks for it", loop, target, clockHz);
     };
@@ -109,9 +105,17 @@ public record BusPlan(
       return hardware(
           BusDriver.POLLED, "the part has a two-wire controller", loop, target, clockHz);
     } catch (Lacking clock) {
-      return bitBanged(
-          clock.lack().reason() + ", so the program moves the pins", loop, target, clockHz);
+      return moved(clock.lack().reason(), loop, target, clockHz);
     }
+  }
+
+  /**
+   * Without a controller, for that reason.
+   *
+   * @throws Lacking where the clock is not good for that either
+   */
+  static BusPlan moved(String because, Loop loop, Target target, long clockHz) {
+    return bitBanged(because + ", so the program moves the pins", loop, target, clockHz);
   }
 
   private static String without(BusPort.Kind kind) {

@@ -19,6 +19,7 @@ import java.util.stream.Stream;
 
 /** Decides everything about one loop on one target, hardware first, then numbers. */
 final class Planner {
+  private static final String PIN = "pin";
   private static final int STEPPING_TICK_MS = 100;
   private static final int BUTTON_TICK_MS = 50;
   private static final int LONGEST_TICK_MS = 1000;
@@ -46,7 +47,7 @@ final class Planner {
    */
   static Plan plan(Workings workings, Target target, List<Pin> available) {
     try {
-      return new Plan.Possible(new Planner(workings, target, available).firmware());
+      return new Plan.Possible(firmware(workings, target, available));
     } catch (Lacking lacking) {
       return new Plan.Impossible(lacking.lack());
     } catch (Whole.TooWide wide) {
@@ -55,13 +56,32 @@ final class Planner {
   }
 
   /**
-   * The plan.
+   * The plan. Where nobody asked for the bus controller, and something else has its pins, the
+   * program moves other pins.
    *
    * @throws Lacking if the target has no such pin, peripheral, clock or voltage
    */
-  private Firmware firmware() {
+  private static Firmware firmware(Workings workings, Target target, List<Pin> available) {
+    Loop loop = workings.loop();
     Clocking clock = Clocking.of(loop.board(), target);
     BusPlan bus = workings.bus(target, clock.hz());
+    try {
+      return new Planner(workings, target, available).firmware(clock, bus);
+    } catch (Lacking lacking) {
+      boolean free = loop.busDriver() == BusDriver.AUTO && bus.driver() != BusDriver.BITBANG;
+      if (!free || !lacking.lack().resource().equals(PIN)) {
+        throw lacking;
+      }
+      try {
+        BusPlan moved = BusPlan.moved(lacking.lack().reason(), loop, target, clock.hz());
+        return new Planner(workings, target, available).firmware(clock, moved);
+      } catch (Lacking still) {
+        throw lacking;
+      }
+    }
+  }
+
+  private Firmware firmware(Clocking clock, BusPlan bus) {
     checkHeldBus(bus);
     checkPeripherals();
     Pins pins = new Pins(available, loop.board().pins(), clock.source() == Clocking.Source.OUTSIDE);
@@ -159,7 +179,7 @@ final class Planner {
             .toList();
     if (able.isEmpty()) {
       throw new Lacking(
-          named == null ? "peripheral" : "pin",
+          named == null ? "peripheral" : PIN,
           named == null
               ? "the tone needs a timer that toggles a pin, and the part has none"
               : "the tone needs a timer's own pin, which " + named + " is not");

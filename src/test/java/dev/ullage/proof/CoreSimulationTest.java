@@ -4,20 +4,27 @@ import static org.junit.jupiter.api.Assertions.assertAll;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import dev.ullage.firmware.Plan;
 import dev.ullage.loop.Loop;
+import dev.ullage.loop.LoopReader;
 import dev.ullage.proof.Script.Line;
 import dev.ullage.proof.SimulatedBoard.Simulator;
 import dev.ullage.target.Catalogue;
+import dev.ullage.target.Package;
 import dev.ullage.target.Target;
 import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -58,6 +65,7 @@ class CoreSimulationTest {
           "lpc845m301");
   private static final List<String> DRIVERS = List.of("bitbang", "polled", "buffered");
   private static final int READINGS = 90;
+  private static final int PACKAGES_STEP = Integer.getInteger("ullage.packages.step", 4);
   private static final double PERIOD_PART = 0.005;
   private static final int HELD_MS = 1_300;
   private static final Pattern KNOB = Pattern.compile("knob: \\{from: (\\S+), to: (\\S+)}");
@@ -150,10 +158,7 @@ class CoreSimulationTest {
                 "a random course",
                 possible(BoardCase.sample(sample, driverOf(place)), part),
                 part,
-                loop ->
-                    COURSES.computeIfAbsent(
-                        sample + loop.alarm() + loop.extras().settings(),
-                        n -> RandomCourse.of(loop, READINGS))));
+                CoreSimulationTest::course));
       }
     }
     return run.tests(cases, CoreSimulationTest::doesItsJob);
@@ -292,6 +297,48 @@ class CoreSimulationTest {
               "freezer", "other pins", driven, partOf(place), CoreSimulationTest::freezing));
     }
     return run.tests(cases, SeenChecks::doesItsJob);
+  }
+
+  /** Packages that none of the above has, or with {@code -Pnightly} each of them. */
+  @TestFactory
+  Stream<DynamicTest> everyPackage() {
+    Set<List<?>> met = new HashSet<>();
+    Stream.concat(PARTS.stream(), PARTS_IN_TURN.stream())
+        .forEach(name -> met.add(packageOf(Catalogue.load().target(name).orElseThrow())));
+    List<BoardCase> cases = new ArrayList<>();
+    Catalogue.load().targets().stream()
+        .filter(target -> target.stackPointerBits() == Integer.SIZE && met.add(packageOf(target)))
+        .forEach(target -> coldStore(target, cases.size()).ifPresent(cases::add));
+    List<BoardCase> some =
+        IntStream.range(0, cases.size())
+            .filter(i -> i % PACKAGES_STEP == 0)
+            .mapToObj(cases::get)
+            .toList();
+    return run.tests(some, CoreSimulationTest::doesItsJob);
+  }
+
+  /** Empty where the package has not got as many pins; with another driver where that is why. */
+  private static Optional<BoardCase> coldStore(Target target, int number) {
+    String part = target.name();
+    return Stream.of(DRIVERS.get(number % DRIVERS.size()), "auto")
+        .map(driver -> possible(BoardCase.sample("cold-store", driver), part))
+        .filter(text -> Plan.of(LoopReader.read(part, text), target) instanceof Plan.Possible)
+        .findFirst()
+        .map(
+            text ->
+                BoardCase.of(
+                    "cold-store", "in its package", text, part, CoreSimulationTest::course));
+  }
+
+  /** The same readings for all that have the same to judge. */
+  private static Trial course(Loop loop) {
+    return COURSES.computeIfAbsent(
+        loop.name() + loop.alarm() + loop.extras().settings(),
+        n -> RandomCourse.of(loop, READINGS));
+  }
+
+  private static List<?> packageOf(Target target) {
+    return List.of(target.family().name(), target.firstPackage().map(Package::pins));
   }
 
   private static Trial rising(Loop loop) {
