@@ -1,4 +1,4 @@
-<#assign kept = settings_bytes?? && has.settings??>
+<#assign kept = settings_bytes?? && has.settings?? copied = (kept && ram_code??)?then(".ramcode", ".data")>
 /*
  * Where everything goes, for ${project}, on ${title}.
  *
@@ -39,15 +39,24 @@ SECTIONS
         . = ALIGN(4);
     } > flash
 
+<#if copied == ".ramcode">
+    /* Runs while the flash cannot be read; copied like the first values, which lie behind it. */
+    .ramcode : ALIGN(4)
+    {
+        *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.ramcode*)))
+        . = ALIGN(4);
+    } > ram AT > flash
+
+</#if>
     /* First values lie behind the code, and are copied by the start-up. */
     .data : ALIGN(4)
     {
-        link_data_start = .;
         *(SORT_BY_ALIGNMENT(SORT_BY_NAME(.data*)))
         . = ALIGN(4);
         link_data_end = .;
     } > ram AT > flash
-    link_data_load = LOADADDR(.data);
+    link_data_start = ADDR(${copied});
+    link_data_load = LOADADDR(${copied});
 
 <#if rom_bytes??>
     /* A routine in ROM works here while it writes the flash, if this program calls it. */
