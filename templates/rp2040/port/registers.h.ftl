@@ -143,8 +143,7 @@ void block_start(uint32_t blocks);
 #define ADC_FCS_EMPTY 0x100u
 #define ADC_FIFO REGISTER(0x4004C00Cu)
 
-/* The interface to the flash chip. What is read behind it is cached, except from a window of its own. */
-#define XIP_NOT_CACHED 0x03000000u
+/* The interface to the flash chip. */
 #define SSI_CTRLR0 REGISTER(0x18000000u)
 #define SSI_CTRLR0_DFS_32_PLACE 16
 /* 32 bits in after the command and the address that go out: see boot.c. */

@@ -13,14 +13,9 @@ sum_t settings_trip;
 /*
  * In each sector the value, then the check byte, or nothing. A new value goes to the sector that the
  * old one is not in, and only then is the old one erased: if the power fails, one of them is left.
+ * The linker puts both where the chip is read past the cache, which does not know of changes.
  */
 __attribute__((section(".settings"))) static const volatile uint32_t settings_page[2][SETTINGS_SECTOR / 4u];
-
-/* As the chip has it now, and not as it was when it was read before. */
-static const volatile uint32_t *kept_in(uint32_t sector)
-{
-    return (const volatile uint32_t *)((uint32_t)settings_page[sector] + XIP_NOT_CACHED);
-}
 
 static uint8_t check_of(uint32_t value)
 {
@@ -29,16 +24,14 @@ static uint8_t check_of(uint32_t value)
 
 static bool is_kept_in(uint32_t sector)
 {
-    const volatile uint32_t *kept = kept_in(sector);
-
-    return check_of(kept[0]) == kept[1];
+    return check_of(settings_page[sector][0]) == settings_page[sector][1];
 }
 
 void settings_load(void)
 {
     uint32_t sector = is_kept_in(0) ? 0 : 1;
 
-    settings_trip = is_kept_in(sector) ? (sum_t)kept_in(sector)[0] : fixed_sum(ALARM_TRIP);
+    settings_trip = is_kept_in(sector) ? (sum_t)settings_page[sector][0] : fixed_sum(ALARM_TRIP);
 }
 
 /* While the chip gets commands nothing can be read from it. RAM is too far away for a plain call. */

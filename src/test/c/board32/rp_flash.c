@@ -225,6 +225,9 @@ static void send(struct device *device, uint32_t frame)
         machine_complain("a frame that the flash's interface cannot send", device->base + DR0);
         return;
     }
+    if (!core_is_masked()) {
+        machine_complain("a handler may run while the flash cannot be read", device->base + DR0);
+    }
     push(&ssi->out, frame);
     if (!ssi->shifts) {
         shift_next(ssi);
