@@ -7,7 +7,7 @@
 
 /*
  * RP2040 data sheet: 2.1.2 atomic access, 2.3.1 SIO, 2.13 power-on state machine, 2.14 resets,
- * 2.15 clocks, 2.16 crystal, 2.18 PLL, 2.19 pins, 4.2 UART, 4.3 I2C, 4.5 PWM, 4.7 watchdog, 4.9 ADC.
+ * 2.15 clocks, 2.16 crystal, 2.18 PLL, 2.19 pins, 4.2 UART, 4.3 I2C, 4.5 PWM, 4.7 watchdog, 4.9 ADC, 4.10 SSI.
  */
 #define REGISTER(address) (*(volatile uint32_t *)(address))
 
@@ -128,6 +128,7 @@ void block_start(uint32_t blocks);
 #define WATCHDOG_CTRL 0x40058000u
 #define WATCHDOG_CTRL_ENABLE (1u << 30)
 #define WATCHDOG_LOAD REGISTER(0x40058004u)
+#define WATCHDOG_LOAD_MOST 0x00FFFFFFu
 #define WATCHDOG_TICK REGISTER(0x4005802Cu)
 /* A tick for twelve cycles of the crystal. */
 #define WATCHDOG_TICK_1_US (1u << 9 | 12u)
@@ -141,5 +142,23 @@ void block_start(uint32_t blocks);
 #define ADC_FCS_EN 0x001u
 #define ADC_FCS_EMPTY 0x100u
 #define ADC_FIFO REGISTER(0x4004C00Cu)
+
+/* The interface to the flash chip. */
+#define SSI_CTRLR0 REGISTER(0x18000000u)
+#define SSI_CTRLR0_DFS_32_PLACE 16
+/* 32 bits in after the command and the address that go out: see boot.c. */
+#define SSI_CTRLR0_READS 0x001F0300u
+#define SSI_SSIENR REGISTER(0x18000008u)
+#define SSI_SR REGISTER(0x18000028u)
+#define SSI_SR_BUSY 0x01u
+#define SSI_SR_TFE 0x04u
+#define SSI_DR0 REGISTER(0x18000060u)
+
+/* Commands that every serial flash knows. */
+#define FLASH_PROGRAM 0x02u
+#define FLASH_READ_STATUS 0x05u
+#define FLASH_STATUS_BUSY 0x01u
+#define FLASH_WRITE_ENABLE 0x06u
+#define FLASH_ERASE_SECTOR 0x20u
 
 #endif

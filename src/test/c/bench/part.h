@@ -26,4 +26,7 @@ void part_press(bool down);
 /* What the place of the settings holds, from its first byte on; false where it cannot. */
 bool part_keep(uint8_t *bytes, unsigned count);
 
+/* The power fails in the n-th change of the flash from now on, and comes back; false where it cannot. */
+bool part_cut(unsigned n);
+
 #endif

@@ -152,6 +152,9 @@ static bool play(char *line)
     if ((rest = script_after("eeprom ", line)) != NULL) {
         return part_keep(bytes, bytes_of(rest, bytes));
     }
+    if ((rest = script_after("cut ", line)) != NULL) {
+        return part_cut((unsigned)strtoul(rest, NULL, 10));
+    }
     fprintf(stderr, "not understood: %s", line);
     exit(2);
 }

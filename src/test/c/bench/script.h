@@ -11,6 +11,7 @@
  *   midbyte          the sensor was cut off while it was sending zeros
  *   hold data 1500   the line is held low for so many milliseconds; or: hold clock 1500
  *   eeprom 20 03 86  what the EEPROM or its place in flash holds, from its first byte on
+ *   cut 2            the power fails in the second change of the flash from now on
  *
  * Standard output says what was seen, a line for each event, in microseconds; it judges nothing but
  * the rules of the bus.

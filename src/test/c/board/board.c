@@ -158,6 +158,13 @@ bool part_keep(uint8_t *bytes, unsigned count)
     return avr_ioctl(avr, AVR_IOCTL_EEPROM_SET, &kept) == -1;
 }
 
+/* An EEPROM is written byte by byte, and its models have no half of one. */
+bool part_cut(unsigned n)
+{
+    (void)n;
+    return false;
+}
+
 static void no_sleep(avr_t *which, avr_cycle_count_t cycles)
 {
     (void)which;

@@ -153,6 +153,12 @@ bool part_keep(uint8_t *bytes, unsigned count)
     return flash_fill(bytes, count, flash_bytes);
 }
 
+bool part_cut(unsigned n)
+{
+    flash_cut(n);
+    return true;
+}
+
 static uint64_t wire(int count, char **options)
 {
     static const struct {

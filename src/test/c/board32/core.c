@@ -49,6 +49,9 @@ uint8_t *core_memory(uint32_t address, uint32_t bytes)
     if (address <= flash_size - bytes && machine_boots_from_alias()) {
         return flash + address;
     }
+    if (machine_flash_twin() != 0 && address - machine_flash_twin() <= flash_size - bytes) {
+        return flash + (address - machine_flash_twin());
+    }
     if (address - machine_ram_base() <= ram_size - bytes) {
         return ram + (address - machine_ram_base());
     }
@@ -165,6 +168,17 @@ static void map_rom(void)
     uc_mem_map_ptr(uc, machine_rom() & ~(PAGE - 1), PAGE, UC_PROT_READ | UC_PROT_EXEC, rom);
 }
 
+/* Outside RAM, by an instruction or of one. */
+static void flash_read(uint32_t address)
+{
+    static struct device *device;
+
+    device = device == NULL ? machine_device("flash") : device;
+    if (address - machine_ram_base() >= ram_size && device->model->reads != NULL) {
+        device->model->reads(device, address);
+    }
+}
+
 static void before_instruction(uc_engine *engine, uint64_t at, uint32_t size, void *unused)
 {
     uint32_t address = (uint32_t)at, op = 0;
@@ -179,6 +193,7 @@ static void before_instruction(uc_engine *engine, uint64_t at, uint32_t size, vo
         stop(PAUSE);
         return;
     }
+    flash_read(address);
     memcpy(&op, code, 4);
     if (last_size != 0) {
         pass(address);
@@ -258,6 +273,24 @@ static void memory_write(uc_engine *engine, uc_mem_type type, uint64_t address, 
     if (!in_ram) {
         flash_written((uint32_t)address, (uint32_t)value, (unsigned)size);
     }
+}
+
+static void memory_read(uc_engine *engine, uc_mem_type type, uint64_t address, int size, int64_t value,
+                        void *unused)
+{
+    (void)engine;
+    (void)type;
+    (void)size;
+    (void)value;
+    (void)unused;
+    flash_read((uint32_t)address);
+}
+
+static void watch_flash(uint32_t base)
+{
+    uc_hook hook;
+
+    uc_hook_add(uc, &hook, UC_HOOK_MEM_READ, memory_read, NULL, base, base + flash_size - 1);
 }
 
 static bool nothing_there(uc_engine *engine, uc_mem_type type, uint64_t address, int size,
@@ -350,10 +383,17 @@ void core_begin(const char *elf, uint32_t flash_bytes, uint32_t ram_bytes)
     if (machine_rom() != 0) {
         map_rom();
     }
+    if (machine_flash_twin() != 0) {
+        uc_mem_map_ptr(uc, machine_flash_twin(), pages(flash_bytes), UC_PROT_READ, flash);
+    }
     map_devices();
     uc_hook_add(uc, &hook, UC_HOOK_CODE, before_instruction, NULL, 1, 0);
     uc_hook_add(uc, &hook, UC_HOOK_INTR, on_interrupt, NULL, 1, 0);
     uc_hook_add(uc, &hook, UC_HOOK_MEM_WRITE, memory_write, NULL, 1, 0);
+    if (machine_device("flash")->model->reads != NULL) {
+        watch_flash(machine_flash_base());
+        watch_flash(machine_flash_twin());
+    }
     uc_hook_add(uc, &hook, UC_HOOK_MEM_UNMAPPED, nothing_there, NULL, 1, 0);
     core_reset();
 }

@@ -41,6 +41,18 @@ void flash_mend(void)
     }
 }
 
+static unsigned until_cut;
+
+void flash_cut(unsigned n)
+{
+    until_cut = n;
+}
+
+bool flash_is_cut(void)
+{
+    return until_cut != 0 && --until_cut == 0;
+}
+
 bool flash_fill(const uint8_t *bytes, unsigned count, uint32_t flash_bytes)
 {
     uint32_t page = device_option(machine_device("flash"), "page", 1024);

@@ -20,7 +20,7 @@ static unsigned device_count;
 static char core_name[32];
 static uint32_t flash_base, ram_base, eeprom_base, eeprom_bytes;
 static bool from_alias;
-static uint32_t boot_stage, rom;
+static uint32_t boot_stage, flash_twin, rom;
 static bool sums_vectors;
 
 /* Time runs from an anchor, which moves when the clock changes. */
@@ -90,6 +90,13 @@ static void add_device(const char *kind, const char *name, uint32_t base, const 
     device->state = malloc(device->model->state_bytes);
 }
 
+static uint32_t word_after(const char *key, const char *line)
+{
+    const char *at = strstr(line, key);
+
+    return at == NULL ? 0 : (uint32_t)strtoul(at + strlen(key), NULL, 0);
+}
+
 static void take_line(char *line)
 {
     char kind[32], name[32];
@@ -103,9 +110,8 @@ static void take_line(char *line)
         flash_base = first;
         from_alias = strstr(line + end, "alias") != NULL;
         sums_vectors = strstr(line + end, "sum") != NULL;
-        boot_stage = strstr(line, "stage=") == NULL
-                         ? 0
-                         : (uint32_t)strtoul(strstr(line, "stage=") + 6, NULL, 0);
+        boot_stage = word_after("stage=", line);
+        flash_twin = word_after("twin=", line);
     } else if (sscanf(line, " ram %i", (int *)&second) == 1) {
         ram_base = second;
     } else if (sscanf(line, " rom %i", (int *)&second) == 1) {
@@ -212,6 +218,11 @@ bool machine_boots_from_alias(void)
 uint32_t machine_boot_stage(void)
 {
     return boot_stage;
+}
+
+uint32_t machine_flash_twin(void)
+{
+    return flash_twin;
 }
 
 uint32_t machine_rom(void)

@@ -55,6 +55,8 @@ struct model {
     bool (*takes)(struct device *, uint32_t address, unsigned bytes, const uint8_t *old);
     /* Of flash behind a buffer: keeps what is stored to it until it is told more. */
     void (*buffers)(struct device *, uint32_t address, unsigned bytes, uint32_t value);
+    /* Of flash that cannot always be read: something is read there, or run. */
+    void (*reads)(struct device *, uint32_t address);
     /* Of flash that a routine in ROM writes: what the routine does with its two arguments. */
     void (*call)(struct device *, uint32_t parameters, uint32_t results);
 };
@@ -89,6 +91,9 @@ uint32_t machine_eeprom_bytes(void);
 
 /* Where the first 256 bytes of the flash are copied to and run; 0 where they are not. */
 uint32_t machine_boot_stage(void);
+
+/* Where the flash can be read once more, past its cache; 0 where it cannot. */
+uint32_t machine_flash_twin(void);
 
 /* Where the routine in ROM begins that writes the flash; 0 where there is none. */
 uint32_t machine_rom(void);

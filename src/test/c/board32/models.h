@@ -24,7 +24,7 @@ extern const struct model pm_model, gclk_model, sysctrl_model, calibration_model
 extern const struct model nvmctrl_model, wdt_samd_model, adc_samd_model, tc_samd_model;
 extern const struct model sercom_i2c_model, sercom_usart_model;
 extern const struct model i2c_dw_model, rp_resets_model, rp_clocks_model, rp_xosc_model, rp_pll_model;
-extern const struct model rp_sio_model, rp_uart_model, rp_pwm_model, rp_adc_model, rp_watchdog_model;
+extern const struct model rp_sio_model, rp_uart_model, rp_pwm_model, rp_adc_model, rp_watchdog_model, rp_ssi_model;
 extern const struct model nrf_rtc_model, exti_model, awu_model, rtc_model;
 extern const struct model iwdg_model, adc_isr_model, adc_sr_model, flash_f_model;
 extern const struct model nrf_clock_model, nrf_ppi_model, nrf_gpio_model, nrf_gpiote_model;

@@ -164,10 +164,10 @@ final class Description {
                     lower(report.send()), report.baud()));
     if (extras.settings()) {
       say(
-          "The threshold is kept in %s with a check byte; `settings_keep`, called from `yours/`,"
+          "The threshold is kept %s with a check byte; `settings_keep`, called from `yours/`,"
               + " changes it. Switch brown-out detection on, or a falling supply can spoil what is"
               + " kept.",
-          inFlash ? "the last page of the flash" : "EEPROM");
+          inFlash ? "at the end of the flash" : "in EEPROM");
     }
     extras
         .watchdogMs()

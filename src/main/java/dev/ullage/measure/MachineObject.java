@@ -215,7 +215,7 @@ final class MachineObject {
       return Kind.EEPROM;
     }
     if (section.executable()) {
-      return Kind.CODE;
+      return section.name().startsWith(MachineProgram.RAM_CODE) ? Kind.RAM_CODE : Kind.CODE;
     }
     if (!section.writable()) {
       return Kind.RODATA;

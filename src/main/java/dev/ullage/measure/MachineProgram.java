@@ -16,6 +16,9 @@ final class MachineProgram {
   /** The page of program memory that a program writes: taken, but no part of what is loaded. */
   static final String SETTINGS = ".settings";
 
+  /** What sections of code that runs from RAM are called in object files. */
+  static final String RAM_CODE = ".ramcode";
+
   private final ElfProgram program;
   private final ProgramNames names;
   private final ProgramWalk walk;

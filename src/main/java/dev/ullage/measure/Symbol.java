@@ -65,7 +65,9 @@ public record Symbol(
     /** Variables that start at zero or at nothing: RAM. */
     BSS(false, true),
     /** Data EEPROM: neither. */
-    EEPROM(false, false);
+    EEPROM(false, false),
+    /** Instructions that run from RAM: there, and in program memory to be copied from. */
+    RAM_CODE(true, true);
 
     private final boolean flash;
     private final boolean ram;

@@ -17,7 +17,7 @@ final class CostCheck {
 
   private static final Pattern SYMBOL =
       Pattern.compile(
-          "[CRDZEcrdze] "
+          "[CRDZEXcrdzex] "
               + NAME
               + " -?"
               + NUMBER

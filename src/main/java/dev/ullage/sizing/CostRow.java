@@ -25,9 +25,10 @@ import java.util.stream.Collectors;
  * </pre>
  *
  * <p>The first field is a symbol: its kind ({@code C}ode, {@code R}OM data, initialised {@code
- * D}ata, {@code Z}ero-initialised data, {@code E}EPROM; a small letter for a local one), name,
- * bytes with what each step of a count adds, own stack, and edges: {@code @} a call and {@code >} a
- * jump, each with the depth, alone a reference. The second is a need.
+ * D}ata, {@code Z}ero-initialised data, {@code E}EPROM, code to e{@code X}ecute in RAM; a small
+ * letter for a local one), name, bytes with what each step of a count adds, own stack, and edges:
+ * {@code @} a call and {@code >} a jump, each with the depth, alone a reference. The second is a
+ * need.
  *
  * <p>On 32-bit cores there is more to say of places:
  *
@@ -41,7 +42,7 @@ import java.util.stream.Collectors;
  * {@link Site#text}.
  */
 final class CostRow {
-  private static final String KINDS = "CRDZE";
+  private static final String KINDS = "CRDZEX";
 
   /**
    * A symbol, its bytes without the share of the counts, and that share for each step.

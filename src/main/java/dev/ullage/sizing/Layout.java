@@ -10,8 +10,9 @@ import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * Where the linker scripts of the ports for 32-bit cores put the pieces of a program: code,
- * constants, initialised data, the rest of the data, each sorted. What is lost between pieces
- * follows from their sizes, and so does, on RISC-V, which instructions the linker shortens.
+ * constants, code that runs from RAM, initialised data, the rest of the data, each sorted. What is
+ * lost between pieces follows from their sizes, and so does, on RISC-V, which instructions the
+ * linker shortens.
  */
 final class Layout {
 
@@ -28,6 +29,7 @@ final class Layout {
   private final int owners;
   private final List<Piece> code;
   private final List<Piece> constants;
+  private final List<Piece> ramCode;
   private final List<Piece> data;
   private final List<Piece> zeroes;
   private final boolean shortens;
@@ -46,6 +48,7 @@ final class Layout {
     this.shortens = machine == Machine.RISCV;
     this.code = sorted(pieces, Kind.CODE);
     this.constants = sorted(pieces, Kind.RODATA);
+    this.ramCode = sorted(pieces, Kind.RAM_CODE);
     this.data = sorted(pieces, Kind.DATA);
     this.zeroes = sorted(pieces, Kind.BSS);
   }
@@ -56,10 +59,11 @@ final class Layout {
 
   /** For modules with these counts, and buffers of these sizes. */
   Effect effect(List<Module> modules, List<Buffer> buffers) {
+    int[] ramCodeSizes = sizes(ramCode, modules, List.of());
     int[] dataSizes = sizes(data, modules, buffers);
     int[] zeroSizes = sizes(zeroes, modules, buffers);
-    int lostData = Machine.roundUp(end(data, dataSizes, 0), grain) - sum(dataSizes);
-    int lostZeroes = Machine.roundUp(end(zeroes, zeroSizes, 0), grain) - sum(zeroSizes);
+    int lostData = lost(ramCode, ramCodeSizes) + lost(data, dataSizes);
+    int lostZeroes = lost(zeroes, zeroSizes);
     Reachable reachable =
         shortens ? Reachable.of(data, dataSizes, zeroes, zeroSizes, grain) : Reachable.EVERYTHING;
     Program program =
@@ -67,6 +71,10 @@ final class Layout {
             ? programs.computeIfAbsent(varying(modules), any -> program(modules, reachable))
             : program(modules, reachable);
     return new Effect(program.saved(), program.lost() + lostData, lostData + lostZeroes);
+  }
+
+  private int lost(List<Piece> pieces, int[] sizes) {
+    return Machine.roundUp(end(pieces, sizes, 0), grain) - sum(sizes);
   }
 
   /** Whether the linker makes code shorter than the compiler left it. */

@@ -49,6 +49,7 @@ record Piece(int owner, Cost cost, int alignment, List<Reach> reaches) {
       case DATA -> ".data." + symbol.name();
       case BSS -> ".bss." + symbol.name();
       case EEPROM -> ".settings";
+      case RAM_CODE -> ".ramcode." + symbol.name();
     };
   }
 

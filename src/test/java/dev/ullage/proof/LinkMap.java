@@ -14,8 +14,8 @@ import java.util.regex.Pattern;
  */
 record LinkMap(Map<String, Bytes> files) {
   private static final Set<String> FLASH =
-      Set.of(".boot", ".start", ".text", ".rodata", ".data", ".settings");
-  private static final Set<String> RAM = Set.of(".data", ".bss", ".noinit");
+      Set.of(".boot", ".start", ".text", ".rodata", ".ramcode", ".data", ".settings");
+  private static final Set<String> RAM = Set.of(".ramcode", ".data", ".bss", ".noinit");
 
   private static final Pattern OUTPUT = Pattern.compile("(\\.\\S+)(\\s.*)?");
   private static final Pattern INPUT =

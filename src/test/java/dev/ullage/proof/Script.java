@@ -77,6 +77,11 @@ final class Script {
     return event("eeprom " + hex(bytes));
   }
 
+  /** The power fails in the n-th change of the flash from now on, and comes back. */
+  Script cut(int n) {
+    return event("cut " + n);
+  }
+
   /** The same so many times. */
   Script times(int count, Consumer<Script> step) {
     for (int i = 0; i < count; i++) {

@@ -36,6 +36,13 @@ class SettingsAndWatchdogTest {
 
   // 20 degC in counts of half a degree, the low byte first, then 0xA5 and both bytes combined.
   private static final int[] KEPT_20 = {40, 0, 0xA5 ^ 40};
+
+  /** Two words, in the first of the two places that RP2040 has for them. */
+  private static final int[] KEPT_18_IN_FLASH = {36, 0, 0, 0, 0xA5 ^ 36, 0, 0, 0};
+
+  /** Each erases and writes one place, and then the other. */
+  private static final int STEPS_OF_TWO_CHANGES = 8;
+
   private static final int[] DAMAGED = {40, 0, 0xA5 ^ 41};
   private static final int[] ERASED = {0xFF, 0xFF, 0xFF};
 
@@ -62,6 +69,37 @@ class SettingsAndWatchdogTest {
           } while (0)
       """;
 
+  private static final String CHANGING =
+      """
+      #include "../src/settings.h"
+      #define YOURS_BEGIN() \\
+          do { \\
+              if (settings_trip == 36) { \\
+                  settings_keep(38); \\
+              } \\
+              if (settings_trip == 38) { \\
+                  settings_keep(40); \\
+              } \\
+          } while (0)
+      #define YOURS_EACH_READING(alarm) ((void)(alarm))
+      """;
+  private static final String CHANGING_AND_HANGING =
+      """
+      #include <stdint.h>
+      #include "../src/settings.h"
+      static uint8_t yours_readings;
+      #define YOURS_BEGIN() ((void)0)
+      #define YOURS_EACH_READING(alarm) \\
+          do { \\
+              (void)(alarm); \\
+              if (++yours_readings == 3 && settings_trip != 40) { \\
+                  settings_keep(40); \\
+                  for (;;) { \\
+                  } \\
+              } \\
+          } while (0)
+      """;
+
   private static final List<String> PLACES =
       List.of("attiny85 bitbang", "atmega8 polled", "atmega328p buffered", "atmega2560 polled");
 
@@ -82,7 +120,8 @@ class SettingsAndWatchdogTest {
           "lpc802m001 polled",
           "lpc812m101 buffered",
           "lpc824m201 bitbang",
-          "lpc845m301 polled");
+          "lpc845m301 polled",
+          "rp2040-512k polled");
 
   @TempDir static Path folder;
   private static BoardRun run;
@@ -128,6 +167,60 @@ class SettingsAndWatchdogTest {
         cases, (each, seen) -> assertEquals(each.trial().expected().alarms(), seen.alarms()));
   }
 
+  /**
+   * The power fails in each step of two changes, from 18 degC to 19 and to 20, on a part that then
+   * has the old threshold or the new one: the program goes on from that, and never from the 16 of
+   * its loop file.
+   */
+  @TestFactory
+  Stream<DynamicTest> powerThatFailsWhileTheThresholdIsChanged() {
+    List<BoardCase> cases = new ArrayList<>();
+    for (int step = 1; step <= STEPS_OF_TWO_CHANGES + 1; step++) {
+      int cut = step;
+      cases.add(
+          of("rp2040-512k buffered", "power cut in step " + step, SETTINGS, loop -> cut(loop, cut))
+              .with(Map.of(HOOKS, CHANGING)));
+    }
+    return otherCores.tests(
+        cases,
+        (each, seen) -> {
+          boolean fails = !each.what().endsWith(String.valueOf(STEPS_OF_TWO_CHANGES + 1));
+          assertEquals(fails ? 1 : 0, seen.resets().size(), "resets");
+          assertEquals(each.trial().expected().alarms(), seen.alarms());
+        });
+  }
+
+  private static Trial cut(Loop loop, int step) {
+    Trial trial = new Trial(loop);
+    trial.script().eeprom(KEPT_18_IN_FLASH).cut(step);
+    trial.expected().kept(BigDecimal.valueOf(20));
+    return beside(trial, 20);
+  }
+
+  /** Changed at the third reading, after which the program hangs: the watchdog starts it again. */
+  @TestFactory
+  Stream<DynamicTest> thresholdThatOutlivesAReset() {
+    BoardCase each =
+        of(
+                "rp2040-512k bitbang",
+                "changed, then hung",
+                WINE_RACK.replace("EXTRAS", "settings: true, watchdog_ms: 500"),
+                SettingsAndWatchdogTest::changed)
+            .with(Map.of(HOOKS, CHANGING_AND_HANGING));
+    return otherCores.tests(
+        List.of(each),
+        (any, seen) -> {
+          assertEquals(1, seen.resets().size(), "resets");
+          assertEquals(each.trial().expected().alarms(), seen.alarms());
+        });
+  }
+
+  private static Trial changed(Loop loop) {
+    Trial trial = new Trial(loop);
+    trial.expected().kept(BigDecimal.valueOf(20));
+    return beside(trial.units(3, 10), 20);
+  }
+
   private static Trial kept(Loop loop) {
     Trial trial = new Trial(loop);
     trial.expected().kept(BigDecimal.valueOf(20));
@@ -168,9 +261,7 @@ class SettingsAndWatchdogTest {
   @TestFactory
   Stream<DynamicTest> hangingProgramOnOtherCores() {
     List<BoardCase> cases = new ArrayList<>();
-    List<String> places = new ArrayList<>(OTHER_PLACES);
-    places.add("rp2040-512k polled");
-    for (String place : places) {
+    for (String place : OTHER_PLACES) {
       cases.add(
           of(place, "a program that hangs", WATCHED, loop -> new Trial(loop).units(7, 20))
               .with(Map.of(HOOKS, HANGING)));

@@ -29,6 +29,19 @@ class LayoutTest {
     assertEquals(3 + 2, effect.ramLost());
   }
 
+  /** It has a place of its own before the first values, and both end on a whole word. */
+  @Test
+  void codeThatRunsFromRam_takesBothMemories() {
+    Linking linking =
+        linking(Machine.CORTEX_M, "C main 4/4 0 r@0 d", "X r 10/4 8 s@8", "x s 4/2 0", "D d 5/1 0");
+    Layout.Effect effect = linking.layout().orElseThrow().effect(ONE, List.of());
+    assertEquals(10 + 4 + 5, linking.kept().get(0).ram);
+    assertEquals(4 + 10 + 4 + 5, linking.kept().get(0).flash);
+    assertEquals(2 + 3, effect.flashLost());
+    assertEquals(2 + 3, effect.ramLost());
+    assertEquals(8, linking.stack());
+  }
+
   @Test
   void bufferOfAnotherSize_movesWhatIsLost() {
     Linking linking = linking(Machine.RISCV, "C main 4/2 0 z y", "Z y 6/2 0", "Z z 8/4 0");
