@@ -40,6 +40,10 @@ final class SurveyText {
   String text() {
     page.prose("", Printable.of(survey.loop()) + ", in bytes:");
     page.gap();
+    if (survey.rows().isEmpty()) {
+      page.prose("", "No part of the catalogue passes the filters.");
+      return page.text();
+    }
     addTable();
     addReasons();
     addSummary();

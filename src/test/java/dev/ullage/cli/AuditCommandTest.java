@@ -285,7 +285,7 @@ class AuditCommandTest {
     GrownFirmware.emit(temp.resolve("firmware"));
     Run run = Run.of("audit", temp.resolve("firmware").toString());
     assertEquals(ExitCode.BAD_INPUT, run.code());
-    assertTrue(run.err().contains("must be a folder with a linked program"), run.err());
+    assertTrue(run.err().contains("must be one with a linked program"), run.err());
     assertTrue(run.err().contains("build it first"), run.err());
   }
 }
