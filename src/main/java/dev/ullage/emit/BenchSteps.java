@@ -57,7 +57,10 @@ final class BenchSteps {
           case HOLD -> "the alarm is still as it was";
           case QUIET -> "an alarm goes off";
         };
-    return "Unplug the sensor: after about %d ms %s. Plug it in, and the readings go on."
-        .formatted(ms, then);
+    return "Unplug the sensor: after about "
+        + ms
+        + " ms "
+        + then
+        + ". Plug it in, and the readings go on.";
   }
 }

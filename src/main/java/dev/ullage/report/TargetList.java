@@ -133,7 +133,7 @@ public record TargetList(List<Part> parts) {
                         part.core(),
                         Facts.capacity(part.flash()),
                         Facts.capacity(OptionalInt.of(part.ram())),
-                        Facts.eeprom(part),
+                        part.eeprom().isPresent() ? Facts.capacity(part.eeprom()) : Facts.UNKNOWN,
                         Facts.supply(part),
                         Facts.clock(part),
                         Facts.bus(part)))
