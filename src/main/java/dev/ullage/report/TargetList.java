@@ -38,7 +38,8 @@ public record TargetList(List<Part> parts) {
   private String plain(Style style) {
     String meaning =
         targets().size()
-            + " targets. Memory in bytes. Two-wire is the hardware for the bus: TWI can lead it,"
+            + (targets().size() == 1 ? " target." : " targets.")
+            + " Memory in bytes. Two-wire is the hardware for the bus: TWI can lead it,"
             + " USI leaves half of the work to the program, addr. can only be addressed.";
     List<String> lines = new ArrayList<>();
     if (!targets().isEmpty() || listed().isEmpty()) {
