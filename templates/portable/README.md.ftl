@@ -24,6 +24,9 @@ The pad below ${padded?join(" and ")} goes to ground.
 Free for other things: ${free?join(", ")}.
 </#if>
 
+`ullage wiring` with the loop file and `-t ${target}` has the rest of it: each resistor and
+transistor, what the pins must carry, the package drawn, and what to buy.
+
 ## Memory
 
 <#if budget.grade == "listed">
@@ -80,6 +83,12 @@ make play TRACE=readings.csv<#if knob> LIMIT=value</#if>    # when the alarm wou
 of readings, good, bad and extreme, and compares each step with a computation that starts from the
 units of the loop file. A trace for `make play` has one reading in a line: the samples in their
 unit with commas between them, or `-` for a reading that failed.
+
+Then on the part itself:
+
+<#list bench as step>
+${step?counter}. ${step}
+</#list>
 
 ## Change
 

@@ -30,7 +30,7 @@ uint16_t port_knob(void)
 <#if c.clock??>
     adc_clock();
 </#if>
-    pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
+    pin_become(fixed_u8(PIN_KNOB), PIN_ANALOG);
     pin_function(fixed_u8(PIN_KNOB), (uint8_t)(SWM_ADC_0 + fixed_u8(KNOB_CHANNEL)));
 <#if calibrates>
     calibrate();

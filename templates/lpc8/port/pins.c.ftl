@@ -25,10 +25,10 @@ static void configure(uint8_t pin, uint32_t config)
     IOCON(pin_places[pin]) = config;
 }
 
-void pin_mode(uint8_t pin, uint8_t mode)
+void pin_become(uint8_t pin, uint8_t mode)
 {
-    configure(pin, mode == PIN_INPUT_UP ? IOCON_PULL_UP : IOCON_PLAIN);
-    if (mode == PIN_OUTPUT) {
+    configure(pin, mode == PIN_PULLED_UP ? IOCON_PULL_UP : IOCON_PLAIN);
+    if (mode == PIN_DRIVEN) {
         GPIO_DIR(pin) |= mask(pin);
     } else {
         GPIO_DIR(pin) &= ~mask(pin);
@@ -55,7 +55,7 @@ void pin_function_open(uint8_t pin, uint8_t function)
     pin_function(pin, function);
 }
 
-void pin_write(uint8_t pin, bool high)
+void pin_drive(uint8_t pin, bool high)
 {
     GPIO_LEVEL(pin) = high;
 }
@@ -65,7 +65,7 @@ void pin_toggle(uint8_t pin)
     GPIO_NOT(pin) = mask(pin);
 }
 
-bool pin_read(uint8_t pin)
+bool pin_is_high(uint8_t pin)
 {
     return GPIO_LEVEL(pin) != 0;
 }

@@ -8,7 +8,7 @@ uint16_t port_knob(void)
 {
     uint32_t patience = fixed_u32(BUS_PATIENCE);
 
-    pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
+    pin_become(fixed_u8(PIN_KNOB), PIN_ANALOG);
     ADC_CONFIG = ADC_CONFIG_KNOB | (1u << ADC_CONFIG_PSEL_PLACE) << fixed_u8(KNOB_CHANNEL);
     ADC_ENABLE = 1u;
     ADC_EVENTS_END = 0;

@@ -6,14 +6,14 @@
 
 #define PIN_BIT(pin) (1u << ((pin) & 31u))
 
-void pin_mode(uint8_t pin, uint8_t mode)
+void pin_become(uint8_t pin, uint8_t mode)
 {
     uint32_t config = 0;
 
-    if (mode == PIN_INPUT_UP) {
+    if (mode == PIN_PULLED_UP) {
         config = GPIO_PIN_CNF_PULL_UP;
     }
-    if (mode == PIN_OUTPUT) {
+    if (mode == PIN_DRIVEN) {
         config = GPIO_PIN_CNF_OUTPUT | GPIO_PIN_CNF_DISCONNECTED;
     }
     if (mode == PIN_ANALOG) {
@@ -26,8 +26,8 @@ void pin_mode(uint8_t pin, uint8_t mode)
 void pin_function(uint8_t pin, uint8_t function)
 {
     (void)function;
-    pin_write(pin, true);
-    pin_mode(pin, PIN_OUTPUT);
+    pin_drive(pin, true);
+    pin_become(pin, PIN_DRIVEN);
 }
 
 void pin_function_open(uint8_t pin, uint8_t function)
@@ -36,7 +36,7 @@ void pin_function_open(uint8_t pin, uint8_t function)
     pin_release(pin);
 }
 
-void pin_write(uint8_t pin, bool high)
+void pin_drive(uint8_t pin, bool high)
 {
     if (high) {
         GPIO_OUTSET = PIN_BIT(pin);
@@ -50,7 +50,7 @@ void pin_toggle(uint8_t pin)
     GPIO_OUT ^= PIN_BIT(pin);
 }
 
-bool pin_read(uint8_t pin)
+bool pin_is_high(uint8_t pin)
 {
     return (GPIO_IN & PIN_BIT(pin)) != 0;
 }

@@ -15,7 +15,7 @@ __attribute__((noinline)) static void clock_rise(void)
 
     half_bit();
     pin_release(fixed_u8(PIN_SCL));
-    while (!pin_read(fixed_u8(PIN_SCL))) {
+    while (!pin_is_high(fixed_u8(PIN_SCL))) {
         if (--patience == 0) {
             bus_fault = true;
             break;
@@ -38,7 +38,7 @@ __attribute__((noinline)) static bool clock_bit(uint8_t out)
         pin_low(fixed_u8(PIN_SDA));
     }
     clock_rise();
-    in = pin_read(fixed_u8(PIN_SDA));
+    in = pin_is_high(fixed_u8(PIN_SDA));
     pin_low(fixed_u8(PIN_SCL));
     return in;
 }
@@ -93,7 +93,7 @@ void bus_start(uint8_t address)
     }
     pin_release(fixed_u8(PIN_SDA));
     clock_rise();
-    if (!pin_read(fixed_u8(PIN_SDA))) {
+    if (!pin_is_high(fixed_u8(PIN_SDA))) {
         bus_fault = true;
     }
     pin_low(fixed_u8(PIN_SDA));
@@ -108,7 +108,7 @@ void bus_begin(void)
     pin_release(fixed_u8(PIN_SDA));
     pin_release(fixed_u8(PIN_SCL));
     half_bit();
-    if (!pin_read(fixed_u8(PIN_SDA))) {
+    if (!pin_is_high(fixed_u8(PIN_SDA))) {
         uint8_t clocks = fixed_u8(9);
 
         do {

@@ -1,9 +1,9 @@
 <#-- Outputs off and driven, inputs with their pull-up; pins of peripherals are theirs to set. -->
 <#macro driven role active>
 <#if active == "low">
-    pin_write(fixed_u8(PIN_${role}), true);
+    pin_drive(fixed_u8(PIN_${role}), true);
 </#if>
-    pin_mode(fixed_u8(PIN_${role}), PIN_OUTPUT);
+    pin_become(fixed_u8(PIN_${role}), PIN_DRIVEN);
 </#macro>
 <#if pin.lamp??>
 <@driven "LAMP" has.outputs.lamp_on/>
@@ -15,5 +15,5 @@
 <@driven "SOUNDER" "high"/>
 </#if>
 <#if pin.mute??>
-    pin_mode(fixed_u8(PIN_MUTE), PIN_INPUT_UP);
+    pin_become(fixed_u8(PIN_MUTE), PIN_PULLED_UP);
 </#if>

@@ -18,7 +18,7 @@
 <#macro output role active>
 static inline void port_${role}(bool on)
 {
-    pin_write(fixed_u8(PIN_${role?upper_case}), <#if active == "high">on<#else>!on</#if>);
+    pin_drive(fixed_u8(PIN_${role?upper_case}), <#if active == "high">on<#else>!on</#if>);
 }
 
 </#macro>
@@ -53,7 +53,7 @@ static inline void port_lamp_toggle(void)
 /* The mute button, from ${pin.mute.name} to ground. */
 static inline bool port_mute_pressed(void)
 {
-    return !pin_read(fixed_u8(PIN_MUTE));
+    return !pin_is_high(fixed_u8(PIN_MUTE));
 }
 
 </#if>

@@ -19,7 +19,7 @@ uint16_t port_knob(void)
     CLOCKS_CLK_ADC_DIV = fixed_u16(KNOB_PRESCALE);
     CLOCKS_CLK_ADC_CTRL = CLOCKS_ENABLE | CLOCKS_CLK_ADC_CTRL_XOSC;
     block_start(RESETS_ADC);
-    pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
+    pin_become(fixed_u8(PIN_KNOB), PIN_ANALOG);
     ADC_FCS = ADC_FCS_EN;
     ADC_CS = ADC_CS_EN | (uint32_t)fixed_u8(KNOB_CHANNEL) << ADC_CS_AINSEL_PLACE;
     wait_for(&ADC_CS, ADC_CS_READY, ADC_CS_READY);

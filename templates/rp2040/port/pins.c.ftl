@@ -16,9 +16,9 @@ static void connect(uint8_t pin, uint32_t pad, uint32_t block)
     IO_CTRL(pin) = block;
 }
 
-void pin_mode(uint8_t pin, uint8_t mode)
+void pin_become(uint8_t pin, uint8_t mode)
 {
-    if (mode == PIN_OUTPUT) {
+    if (mode == PIN_DRIVEN) {
         SIO_GPIO_OE_SET = bit_of(pin);
     } else {
         SIO_GPIO_OE_CLR = bit_of(pin);
@@ -26,7 +26,7 @@ void pin_mode(uint8_t pin, uint8_t mode)
     if (mode == PIN_ANALOG) {
         connect(pin, PADS_ANALOG, IO_NONE);
     } else {
-        connect(pin, mode == PIN_INPUT_UP ? PADS_PLAIN | PADS_PULL_UP : PADS_PLAIN, IO_SIO);
+        connect(pin, mode == PIN_PULLED_UP ? PADS_PLAIN | PADS_PULL_UP : PADS_PLAIN, IO_SIO);
     }
 }
 
@@ -41,7 +41,7 @@ void pin_function_open(uint8_t pin, uint8_t function)
     pin_function(pin, function);
 }
 
-void pin_write(uint8_t pin, bool high)
+void pin_drive(uint8_t pin, bool high)
 {
     if (high) {
         SIO_GPIO_OUT_SET = bit_of(pin);
@@ -55,7 +55,7 @@ void pin_toggle(uint8_t pin)
     SIO_GPIO_OUT_XOR = bit_of(pin);
 }
 
-bool pin_read(uint8_t pin)
+bool pin_is_high(uint8_t pin)
 {
     return (SIO_GPIO_IN & bit_of(pin)) != 0;
 }

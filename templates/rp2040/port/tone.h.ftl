@@ -23,8 +23,8 @@ static inline void port_sounder(bool on)
         PWM_CSR(pin) = PWM_CSR_EN;
         pin_function(pin, IO_PWM);
     } else {
-        pin_write(pin, false);
-        pin_mode(pin, PIN_OUTPUT);
+        pin_drive(pin, false);
+        pin_become(pin, PIN_DRIVEN);
     }
 }
 

@@ -6,16 +6,16 @@
 
 #define PIN_BIT(pin) (1u << ((pin) & 31u))
 
-void pin_mode(uint8_t pin, uint8_t mode)
+void pin_become(uint8_t pin, uint8_t mode)
 {
     uint8_t config = mode == PIN_ANALOG ? 0 : PORT_PINCFG_INEN;
 
-    if (mode == PIN_INPUT_UP) {
+    if (mode == PIN_PULLED_UP) {
         config = PORT_PINCFG_INEN | PORT_PINCFG_PULLEN;
         /* What the pin would drive is what it is pulled to. */
-        pin_write(pin, true);
+        pin_drive(pin, true);
     }
-    if (mode == PIN_OUTPUT) {
+    if (mode == PIN_DRIVEN) {
         PORT_DIRSET(pin) = PIN_BIT(pin);
     } else {
         PORT_DIRCLR(pin) = PIN_BIT(pin);
@@ -39,7 +39,7 @@ void pin_function_open(uint8_t pin, uint8_t function)
     pin_function(pin, function);
 }
 
-void pin_write(uint8_t pin, bool high)
+void pin_drive(uint8_t pin, bool high)
 {
     if (high) {
         PORT_OUTSET(pin) = PIN_BIT(pin);
@@ -53,7 +53,7 @@ void pin_toggle(uint8_t pin)
     PORT_OUTTGL(pin) = PIN_BIT(pin);
 }
 
-bool pin_read(uint8_t pin)
+bool pin_is_high(uint8_t pin)
 {
     return (PORT_IN(pin) & PIN_BIT(pin)) != 0;
 }

@@ -17,8 +17,8 @@ static inline void port_sounder(bool on)
         TC_CTRLA = (uint16_t)(fixed_u16(TONE_CLOCK_SELECT) | TC_CTRLA_MFRQ | TC_CTRLA_ENABLE);
         pin_function(fixed_u8(PIN_SOUNDER), fixed_u8(TONE_AF));
     } else {
-        pin_write(fixed_u8(PIN_SOUNDER), false);
-        pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+        pin_drive(fixed_u8(PIN_SOUNDER), false);
+        pin_become(fixed_u8(PIN_SOUNDER), PIN_DRIVEN);
     }
 }
 

@@ -37,7 +37,7 @@ static void enable(void)
 
 uint16_t port_knob(void)
 {
-    pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
+    pin_become(fixed_u8(PIN_KNOB), PIN_ANALOG);
     RCC_ADC |= RCC_ADC_ON;
 <#if c.clock??>
     RCC_CR |= RCC_CR_HSION;

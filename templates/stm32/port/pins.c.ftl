@@ -20,10 +20,10 @@ static void set_mode(uint8_t pin, uint32_t mode)
     set_field(&GPIO_MODER(pin), pin, mode);
 }
 
-void pin_mode(uint8_t pin, uint8_t mode)
+void pin_become(uint8_t pin, uint8_t mode)
 {
-    set_field(&GPIO_PUPDR(pin), pin, mode == PIN_INPUT_UP ? 1u : 0u);
-    set_mode(pin, mode == PIN_ANALOG ? 3u : mode == PIN_OUTPUT ? 1u : 0u);
+    set_field(&GPIO_PUPDR(pin), pin, mode == PIN_PULLED_UP ? 1u : 0u);
+    set_mode(pin, mode == PIN_ANALOG ? 3u : mode == PIN_DRIVEN ? 1u : 0u);
 }
 
 void pin_function(uint8_t pin, uint8_t function)
@@ -41,7 +41,7 @@ void pin_function_open(uint8_t pin, uint8_t function)
     pin_function(pin, function);
 }
 
-void pin_write(uint8_t pin, bool high)
+void pin_drive(uint8_t pin, bool high)
 {
     GPIO_BSRR(pin) = high ? PIN_BIT(pin) : PIN_BIT(pin) << 16;
 }
@@ -51,7 +51,7 @@ void pin_toggle(uint8_t pin)
     GPIO_ODR(pin) ^= PIN_BIT(pin);
 }
 
-bool pin_read(uint8_t pin)
+bool pin_is_high(uint8_t pin)
 {
     return (GPIO_IDR(pin) & PIN_BIT(pin)) != 0;
 }

@@ -21,8 +21,8 @@ static inline void port_sounder(bool on)
         TIM_CR1 = TIM_CR1_CEN;
         pin_function(fixed_u8(PIN_SOUNDER), fixed_u8(TONE_AF));
     } else {
-        pin_write(fixed_u8(PIN_SOUNDER), false);
-        pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+        pin_drive(fixed_u8(PIN_SOUNDER), false);
+        pin_become(fixed_u8(PIN_SOUNDER), PIN_DRIVEN);
     }
 }
 

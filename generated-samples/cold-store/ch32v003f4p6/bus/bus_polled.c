@@ -33,7 +33,7 @@ static void recover(void)
 
     pin_release(fixed_u8(PIN_SDA));
     pin_release(fixed_u8(PIN_SCL));
-    if (pin_read(fixed_u8(PIN_SDA))) {
+    if (pin_is_high(fixed_u8(PIN_SDA))) {
         return;
     }
     do {

@@ -12,6 +12,6 @@ void port_begin(void)
 {
     CLOCKS_APB2 = CLOCK_PORTS;
     REMAP = fixed_u32(REMAP_WORD);
-    pin_mode(fixed_u8(PIN_LAMP), PIN_OUTPUT);
-    pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+    pin_become(fixed_u8(PIN_LAMP), PIN_DRIVEN);
+    pin_become(fixed_u8(PIN_SOUNDER), PIN_DRIVEN);
 }

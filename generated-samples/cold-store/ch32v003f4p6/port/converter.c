@@ -34,7 +34,7 @@ uint16_t port_knob(void)
 
     CLOCKS_APB2 |= CLOCK_CONVERTER;
     CLOCK_CONFIG = (CLOCK_CONFIG & ~0xC000u) | fixed_u32(KNOB_PRESCALE);
-    pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
+    pin_become(fixed_u8(PIN_KNOB), PIN_ANALOG);
     wake();
     calibrate(CONVERTER_FORGETS);
     calibrate(CONVERTER_CALIBRATES);

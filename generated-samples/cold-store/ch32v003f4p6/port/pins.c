@@ -35,18 +35,18 @@ static void configure(uint8_t pin, uint32_t config)
     *with = (*with & ~(15u << shift)) | (config << shift);
 }
 
-void pin_mode(uint8_t pin, uint8_t mode)
+void pin_become(uint8_t pin, uint8_t mode)
 {
     uint32_t config = 0;
 
-    if (mode == PIN_INPUT_UP) {
-        pin_write(pin, true);
+    if (mode == PIN_PULLED_UP) {
+        pin_drive(pin, true);
         config = CONFIG_INPUT_PULLED;
     }
-    if (mode == PIN_OUTPUT) {
+    if (mode == PIN_DRIVEN) {
         config = CONFIG_OUTPUT;
     }
-    if (mode == PIN_INPUT) {
+    if (mode == PIN_FLOATING) {
         config = CONFIG_INPUT;
     }
     configure(pin, config);
@@ -65,24 +65,24 @@ void pin_function_open(uint8_t pin, uint8_t function)
     configure(pin, CONFIG_FUNCTION_OPEN);
 }
 
-void pin_write(uint8_t pin, bool high)
+void pin_drive(uint8_t pin, bool high)
 {
     block(pin)[high ? GPIO_SET : GPIO_CLEAR] = mask(pin);
 }
 
 void pin_toggle(uint8_t pin)
 {
-    pin_write(pin, (block(pin)[GPIO_OUT] & mask(pin)) == 0);
+    pin_drive(pin, (block(pin)[GPIO_OUT] & mask(pin)) == 0);
 }
 
-bool pin_read(uint8_t pin)
+bool pin_is_high(uint8_t pin)
 {
     return (block(pin)[GPIO_IN] & mask(pin)) != 0;
 }
 
 void pin_low(uint8_t pin)
 {
-    pin_write(pin, false);
+    pin_drive(pin, false);
     configure(pin, CONFIG_OUTPUT);
 }
 

@@ -24,7 +24,7 @@ void port_begin(void);
 /* The lamp, on PC0. */
 static inline void port_lamp(bool on)
 {
-    pin_write(fixed_u8(PIN_LAMP), on);
+    pin_drive(fixed_u8(PIN_LAMP), on);
 }
 
 static inline void port_lamp_toggle(void)

@@ -24,7 +24,7 @@ static inline void port_sounder(bool on)
         TONE_CONTROL = 1u;
         pin_function(fixed_u8(PIN_SOUNDER), 0);
     } else {
-        pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+        pin_become(fixed_u8(PIN_SOUNDER), PIN_DRIVEN);
     }
 }
 

@@ -12,6 +12,6 @@
 void port_begin(void)
 {
     RCC_PORTS = fixed_u32(RCC_PORTS_ON);
-    pin_mode(fixed_u8(PIN_LAMP), PIN_OUTPUT);
-    pin_mode(fixed_u8(PIN_SOUNDER), PIN_OUTPUT);
+    pin_become(fixed_u8(PIN_LAMP), PIN_DRIVEN);
+    pin_become(fixed_u8(PIN_SOUNDER), PIN_DRIVEN);
 }

@@ -30,7 +30,7 @@ static void enable(void)
 
 uint16_t port_knob(void)
 {
-    pin_mode(fixed_u8(PIN_KNOB), PIN_ANALOG);
+    pin_become(fixed_u8(PIN_KNOB), PIN_ANALOG);
     RCC_ADC |= RCC_ADC_ON;
     ADC_CFGR2 = fixed_u32(KNOB_PRESCALE);
     ADC_CFGR1 = ADC_CFGR1_10_BITS;

@@ -44,7 +44,9 @@ public final class Artefacts {
     }
     if (!Files.isRegularFile(path)) {
       String what = Files.exists(path) ? "something else" : "not there";
-      throw TextFile.wrong(path.toString(), 0, what, "a folder or a file");
+      throw new InputException(
+          new Finding(
+              path.toString(), 0, 0, "the path", what, "a folder or a program", Optional.empty()));
     }
     Path folder = path.toAbsolutePath().getParent();
     found.collect(folder, 0);
@@ -91,18 +93,29 @@ public final class Artefacts {
       programs = ending(IMAGES);
     }
     if (programs.isEmpty()) {
-      throw wrong(folder, "without one", "a folder with a linked program", "build it first");
+      throw wrongFolder(folder, "without one", "one with a linked program", "build it first");
     }
     if (programs.size() > 1) {
       String several = programs.get(0) + " and " + programs.get(1);
-      throw wrong(folder, "with " + several, "a folder with one program", "name the file to audit");
+      throw wrongFolder(
+          folder, "with " + several, "one with a single program", "name the file to audit");
     }
     return programs.get(0);
   }
 
-  private static InputException wrong(Path path, String found, String expected, String cure) {
+  private static InputException wrong(Path file, String found, String expected, String cure) {
+    return wrong(file, "", found, expected, cure);
+  }
+
+  private static InputException wrongFolder(
+      Path folder, String found, String expected, String cure) {
+    return wrong(folder, "the folder", found, expected, cure);
+  }
+
+  private static InputException wrong(
+      Path path, String key, String found, String expected, String cure) {
     return new InputException(
-        new Finding(path.toString(), 0, 0, "", found, expected, Optional.of(cure)));
+        new Finding(path.toString(), 0, 0, key, found, expected, Optional.of(cure)));
   }
 
   private static boolean isSdccMap(Path file) {
@@ -171,10 +184,10 @@ public final class Artefacts {
   private CallFiles callFiles() {
     List<Path> lists = ending(Set.of("ci", "su"));
     if (lists.size() > MOST_CALL_FILES) {
-      throw wrong(
+      throw wrongFolder(
           lists.get(0).getParent(),
           "with " + lists.size() + " stack files",
-          "a folder with at most " + MOST_CALL_FILES,
+          "one with at most " + MOST_CALL_FILES,
           "audit the folder of one build");
     }
     CallFiles calls = new CallFiles();

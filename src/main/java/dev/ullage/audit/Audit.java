@@ -47,7 +47,7 @@ public record Audit(
   /**
    * What to hold a program against.
    *
-   * @param builtFor the part that it was built for, where that is known
+   * @param builtFor the part that it was emitted for, where that is known
    * @param catalogue all parts, for those that would hold it too
    * @param baseline what was accepted before
    * @param lack what the loop needs and the part does not have
@@ -64,7 +64,13 @@ public record Audit(
       Optional<Estimated> estimated,
       Optional<Baseline> baseline,
       Optional<Verdict> lack,
-      List<String> notes) {}
+      List<String> notes) {
+
+    /** The part that its code is for: as far as is known, the one that it is held against. */
+    private Optional<Target> home() {
+      return builtFor.or(() -> target);
+    }
+  }
 
   /** Holds what was measured against it all. */
   public static Audit of(Measured measured, Question question) {
@@ -85,7 +91,7 @@ public record Audit(
         question.limits().exceeded(measured, growth),
         LibraryUse.of(measured, question.baseline()),
         question
-            .builtFor()
+            .home()
             .filter(part -> isOfItsCore(measured, part))
             .map(
                 part ->
@@ -114,7 +120,7 @@ public record Audit(
   }
 
   private static Grade grade(Measured measured, Question question) {
-    Optional<String> built = question.builtFor().map(Target::codeClass);
+    Optional<String> built = question.home().map(Target::codeClass);
     boolean same =
         question
             .target()
@@ -126,20 +132,33 @@ public record Audit(
   }
 
   private static boolean isOfItsCore(Measured measured, Target part) {
-    return measured.core().filter(core -> !core.equals(part.core())).isEmpty();
+    return measured.core().filter(core -> !part.toolchain().isOf(core)).isEmpty();
+  }
+
+  /** What its core may have to do with the figures. */
+  private static Optional<String> coreNote(Measured measured, Question question) {
+    if (question.target().isEmpty() || measured.core().isEmpty()) {
+      return Optional.empty();
+    }
+    Target part = question.target().get();
+    String core = measured.core().get();
+    if (!isOfItsCore(measured, part)) {
+      return Optional.of(
+          "the program is built for %s, and %s is %s: build it for the part to be sure"
+              .formatted(core, part.title(), part.core()));
+    }
+    return question.builtFor().isPresent() || core.equals(part.core())
+        ? Optional.empty()
+        : Optional.of(
+            ("the program says that it is built for %s, not for which core: the figures hold if"
+                    + " that is %s")
+                .formatted(core, part.core()));
   }
 
   private static List<String> notes(Measured measured, Question question, Optional<Growth> growth) {
     List<String> notes = new ArrayList<>(question.notes());
     notes.addAll(measured.notes());
-    question
-        .target()
-        .filter(part -> !isOfItsCore(measured, part))
-        .ifPresent(
-            part ->
-                notes.add(
-                    "the program is built for %s, and %s is %s: build it for the part to be sure"
-                        .formatted(measured.core().orElseThrow(), part.title(), part.core())));
+    coreNote(measured, question).ifPresent(notes::add);
     growth
         .map(Growth::otherCompiler)
         .filter(compiler -> !compiler.isEmpty())

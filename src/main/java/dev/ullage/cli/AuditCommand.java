@@ -136,7 +136,7 @@ final class AuditCommand extends BaseCommand {
         path.value().toString(),
         loop.map(Loop::name).or(() -> manifest.map(Manifest::origin).map(Origin::loop)),
         target,
-        emittedFor.flatMap(early.catalogue()::target).or(() -> target),
+        emittedFor.flatMap(early.catalogue()::target),
         suitable(loop),
         new CoreScale(early.costs()),
         limits(loop.map(Loop::margin)),

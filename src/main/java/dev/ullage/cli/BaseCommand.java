@@ -105,10 +105,19 @@ abstract class BaseCommand implements Callable<Integer> {
     throw wrongUse("`" + name + "` is listed only: its limits are known, but it has no port yet");
   }
 
-  /** A name that is none of the known ones; thrown by the caller. */
+  /** A name that is none of the known ones, which are in lower case; thrown by the caller. */
   final ParameterException unknown(String what, String name, List<String> known) {
+    return unknown(what, name, name.toLowerCase(Locale.ROOT), known);
+  }
+
+  /**
+   * The same for known names in another case.
+   *
+   * @param sought the name in that case
+   */
+  final ParameterException unknown(String what, String name, String sought, List<String> known) {
     String nearest =
-        Nearest.several(name.toLowerCase(Locale.ROOT), known, NEAREST_SHOWN).stream()
+        Nearest.several(sought, known, NEAREST_SHOWN).stream()
             .map(near -> '`' + near + '`')
             .collect(Collectors.joining(", "));
     return wrongUse("There is no " + what + " `" + name + "`; nearest: " + nearest);

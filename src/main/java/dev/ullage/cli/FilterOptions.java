@@ -20,7 +20,7 @@ final class FilterOptions {
           "--vmin",
           "VOLTS",
           BigDecimal.class,
-          "Only parts of which there is one that runs from this supply voltage.");
+          "Only parts that run from this supply voltage, or have a version that does.");
   private final Argument<String> sold =
       Argument.option(
           "--package",
@@ -39,7 +39,7 @@ final class FilterOptions {
     Optional<String> withCore =
         core.ifGiven().map(name -> known("core", name, cores(catalogue), command));
     Optional<BigDecimal> volts = supply.ifGiven();
-    Optional<String> packaged = sold.ifGiven().map(name -> name.toLowerCase(Locale.ROOT));
+    Optional<String> packaged = sold.ifGiven().map(name -> knownPackage(name, catalogue, command));
     return catalogue.parts().stream()
         .filter(target -> ofFamily.isEmpty() || target.familyName().equals(ofFamily.get()))
         .filter(target -> withCore.isEmpty() || target.core().equals(withCore.get()))
@@ -61,6 +61,18 @@ final class FilterOptions {
     String lower = name.toLowerCase(Locale.ROOT);
     if (!known.contains(lower)) {
       throw command.unknown(what, name, known);
+    }
+    return lower;
+  }
+
+  private static String knownPackage(String name, Catalogue catalogue, BaseCommand command) {
+    String lower = name.toLowerCase(Locale.ROOT);
+    if (catalogue.parts().stream().noneMatch(part -> isSoldIn(part, lower))) {
+      throw command.unknown(
+          "package",
+          name,
+          name.toUpperCase(Locale.ROOT),
+          catalogue.parts().stream().flatMap(part -> part.packageNames().stream()).toList());
     }
     return lower;
   }

@@ -75,11 +75,14 @@ final class TargetsCommand extends BaseCommand {
         CatalogueCheck.fromPath()
             .orElseThrow(
                 () -> wrongUse("--check needs `avr-gcc` on the PATH, and it is not there"));
+    if (targets.isEmpty()) {
+      throw wrongUse("--check holds AVR parts against headers, and none of these is one");
+    }
     List<Mismatch> mismatches = against.check(targets);
     String answer =
         mismatches.isEmpty()
-            ? "%d targets agree with the headers and device specs of avr-gcc.\n"
-                .formatted(targets.size())
+            ? "These agree with the headers and device specs of avr-gcc: %d of %d targets.\n"
+                .formatted(targets.size(), parts.size())
             : mismatches.stream().map(m -> m + "\n").collect(Collectors.joining());
     deliver(answer, output.file());
     return mismatches.isEmpty() ? ExitCode.GOOD : ExitCode.FINDINGS;

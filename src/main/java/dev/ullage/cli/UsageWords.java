@@ -51,11 +51,17 @@ final class UsageWords {
     String found = mistake.getUnmatched().get(0);
     CommandLine command = mistake.getCommandLine();
     if (mistake.isUnknownOption()) {
-      return "There is no option `" + found + '`';
+      return "There is no option `" + found + '`' + nearestOption(found, command);
     }
     return command.getSubcommands().isEmpty()
         ? "`" + found + "` is one argument too many"
         : "There is no command `" + found + "`; nearest: " + nearest(found, command);
+  }
+
+  private static String nearestOption(String found, CommandLine command) {
+    List<String> names =
+        command.getCommandSpec().options().stream().map(OptionSpec::longestName).toList();
+    return Nearest.to(found, names).map(near -> "; nearest: `" + near + '`').orElse("");
   }
 
   private static String nearest(String found, CommandLine command) {

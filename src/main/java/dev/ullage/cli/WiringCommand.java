@@ -57,7 +57,7 @@ final class WiringCommand extends BaseCommand {
       return wiring.works() ? ExitCode.GOOD : ExitCode.FINDINGS;
     }
     Lack lack = ((Plan.Impossible) plan).lack();
-    around.err().println("lacks " + lack.resource() + ": " + lack.reason() + ".");
+    around.err().println("lacks: " + lack.reason() + ".");
     return ExitCode.FINDINGS;
   }
 

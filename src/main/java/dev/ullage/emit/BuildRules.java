@@ -78,7 +78,7 @@ public final class BuildRules {
 
   /** The compiler warns that it cannot tell the stack of a handler that is written by hand. */
   private static boolean isNaked(EmittedFile file) {
-    return file.text().contains("ISR_NAKED");
+    return file.text().contains("ISR_NAKED") || file.text().contains("EMPTY_INTERRUPT");
   }
 
   /** The portable part, but for {@code main}, which the checks compile under another name. */

@@ -2,6 +2,7 @@ package dev.ullage.emit;
 
 import static java.nio.file.LinkOption.NOFOLLOW_LINKS;
 
+import dev.ullage.input.Finding;
 import dev.ullage.input.InputException;
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
@@ -41,7 +42,7 @@ public final class FolderWriter {
     List<Path> created = new ArrayList<>();
     try {
       create(folder.toAbsolutePath(), created);
-      return writeInto(folder.toRealPath(), emission);
+      return writeInto(folder, emission);
     } catch (IOException e) {
       remove(created);
       throw refused(folder, e);
@@ -52,9 +53,10 @@ public final class FolderWriter {
   }
 
   @SuppressWarnings("try") // the lock is only held
-  private WriteResult writeInto(Path root, Emission emission) throws IOException {
+  private WriteResult writeInto(Path folder, Emission emission) throws IOException {
+    Path root = folder.toRealPath();
     FolderView view = new FolderView(root);
-    requireOurs(view);
+    requireOurs(folder, view);
     try (FolderLock lock = FolderLock.of(root, disk)) {
       List<Staging> interrupted = Staging.allIn(root, disk);
       WritePlan plan = WritePlan.of(emission, view, known(view, interrupted));
@@ -68,18 +70,21 @@ public final class FolderWriter {
     }
   }
 
-  private void requireOurs(FolderView view) throws IOException {
+  private void requireOurs(Path folder, FolderView view) throws IOException {
     boolean ours = view.manifest().isPresent() || view.isEmpty();
     for (Staging staging : Staging.allIn(view.root(), disk)) {
       ours |= staging.manifest().isPresent();
     }
     if (!ours) {
       throw new InputException(
-          FolderView.finding(
-              view.root(),
-              "a folder with other files",
+          new Finding(
+              folder.toString(),
+              0,
+              0,
+              "the folder",
+              "one with other files",
               "absent, empty, or emitted before (with `" + Manifest.FILE + "` in it)",
-              "choose another folder"));
+              Optional.of("choose another folder")));
     }
   }
 

@@ -41,6 +41,8 @@ final class Readme {
     model.put("flash", firmware.target().flashBytes());
     model.put("ram", firmware.target().ramBytes());
     model.put("left", readme.left(budget));
+    model.put("target", firmware.target().name());
+    model.put("bench", escaped(BenchSteps.of(firmware.loop())));
     model.put("needs", firmware.target().toolchain().needs());
     model.put("knob", firmware.pins().containsKey(Role.KNOB));
     model.put("cautions", escaped(Cautions.of(firmware.loop(), readme.supply())));

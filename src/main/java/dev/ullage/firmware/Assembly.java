@@ -516,7 +516,7 @@ final class Assembly {
             lamp -> {
               traits.put("lamp", lamp.blinkMs() > 0 ? "blink" : "steady");
               forms.put("lamp_on", word(lamp.active()));
-              traits.put("lamp_pin", reach(Role.LAMP, lamp.active()));
+              traits.put("lamp_pin", reach(Role.LAMP));
               if (lamp.blinkMs() > 0) {
                 define("LAMP_TICKS", ticks(lamp.blinkMs()), "outputs.lamp.blink_ms, in ticks");
               }
@@ -528,7 +528,7 @@ final class Assembly {
             relay -> {
               traits.put("relay", YES);
               forms.put("relay_on", word(relay.active()));
-              traits.put("relay_pin", reach(Role.RELAY, relay.active()));
+              traits.put("relay_pin", reach(Role.RELAY));
             });
     if (loop.extras().muteButton()) {
       traits.put("mute", reach(Role.MUTE));
@@ -735,9 +735,7 @@ final class Assembly {
   /** Writes that make a pin ready: direction, and a level or a pull-up where needed. */
   private int startWrites(Role role) {
     return switch (role) {
-      case LAMP -> loop.outputs().lamp().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
-      case RELAY -> loop.outputs().relay().orElseThrow().active() == Outputs.Active.LOW ? 2 : 1;
-      case SOUNDER, MUTE -> 1;
+      case LAMP, RELAY, SOUNDER, MUTE -> activeLow(role) ? 2 : 1;
       case SDA, SCL, KNOB, TRANSMIT -> 0;
     };
   }
@@ -797,9 +795,8 @@ final class Assembly {
   }
 
   /** Where a pin goes by number, the level that switches its load on is in the code. */
-  private String reach(Role role, Outputs.Active active) {
-    boolean inverts = numbered(role) && active == Outputs.Active.LOW;
-    return inverts ? reach(role) + "-low" : reach(role);
+  private boolean activeLow(Role role) {
+    return loop.outputs().active(role) == Outputs.Active.LOW;
   }
 
   private boolean numbered(Role role) {
@@ -807,7 +804,8 @@ final class Assembly {
   }
 
   private String reach(Role role) {
-    return pins.get(role).reach().name().toLowerCase(Locale.ROOT);
+    String reach = pins.get(role).reach().name().toLowerCase(Locale.ROOT);
+    return numbered(role) && activeLow(role) ? reach + "-low" : reach;
   }
 
   private static String word(Outputs.Active active) {

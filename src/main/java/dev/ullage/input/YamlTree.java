@@ -76,7 +76,8 @@ public final class YamlTree {
     int line = mark.map(Mark::getLine).orElse(-1) + 1;
     int column = mark.map(Mark::getColumn).orElse(-1) + 1;
     String problem = broken.getProblem() == null ? broken.getContext() : broken.getProblem();
-    String found = "broken here (" + problem.strip() + ")";
+    boolean tab = problem.contains("TAB");
+    String found = tab ? "broken by a tab" : "broken here (" + problem.strip() + ")";
     findings.add(line, column, "", found, "YAML 1.2", SyntaxCure.of(problem, text, line));
     return new InputException(findings.sorted());
   }

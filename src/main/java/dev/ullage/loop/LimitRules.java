@@ -101,14 +101,18 @@ final class LimitRules {
                 + range.low().toPlainString()
                 + " to "
                 + judge.judged(range.high()),
-            rangeCure());
+            rangeCure(end.value()));
       }
     }
   }
 
-  private String rangeCure() {
-    return judge.loop.average().frame() == Average.OfFrame.SHARE_ABOVE
-        ? "a share of the samples is a percentage"
+  private String rangeCure(BigDecimal value) {
+    if (judge.loop.average().frame() == Average.OfFrame.SHARE_ABOVE) {
+      return "a share of the samples is a percentage";
+    }
+    boolean signed = judge.loop.sensor().frame().signed();
+    return signed && ValueRange.ofUnsignedSample(judge.loop.sensor()).holds(value)
+        ? "write signed: false in `sensor.frame` if the sensor sends no sign, or move the limit"
         : "check `sensor.frame` and `sensor.scale`, or move the limit";
   }
 

@@ -2,6 +2,7 @@ package dev.ullage.loop;
 
 import dev.ullage.input.Node;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -29,6 +30,8 @@ final class NumberCures {
           "_bytes",
               Map.of("b", "1", "byte", "1", "bytes", "1", "k", "1024", "kb", "1024", "kib", "1024"),
           "_percent", Map.of("%", "1"));
+
+  private static final int DIGITS_KEPT = 4;
 
   private NumberCures() {}
 
@@ -80,14 +83,28 @@ final class NumberCures {
           "write two bytes: " + Hex.shown(value >> 8) + ", " + Hex.shown(value & 0xFF));
     }
     if (!(shape instanceof Shape.Whole whole)) {
-      return Optional.empty();
+      return shape instanceof Shape.Decimal decimal ? rounded(decimal, number) : Optional.empty();
     }
     if (fits(whole, number)) {
       return Optional.of("write " + number.toPlainString());
     }
+    BigDecimal next = number.setScale(0, RoundingMode.CEILING);
+    if (fits(whole, next)) {
+      return Optional.of("round it up: write " + next);
+    }
     BigDecimal thousands = Numbers.plain(number.movePointRight(3));
     boolean kilo = path.endsWith("_hz") && number.signum() > 0 && fits(whole, thousands);
     return kilo ? Optional.of("in Hz: write " + thousands.toPlainString()) : Optional.empty();
+  }
+
+  /** Only where rounding does not show. */
+  private static Optional<String> rounded(Shape.Decimal shape, BigDecimal number) {
+    BigDecimal near = number.setScale(Shape.Decimal.MAX_DECIMALS, RoundingMode.HALF_EVEN);
+    BigDecimal off = number.subtract(near).abs();
+    boolean shows = off.movePointRight(DIGITS_KEPT).compareTo(number.abs()) > 0;
+    return shows || off.signum() == 0 || !shape.holds(near)
+        ? Optional.empty()
+        : Optional.of("round it: write " + Numbers.plain(near).toPlainString());
   }
 
   private static boolean isTwoBytes(BigDecimal number) {

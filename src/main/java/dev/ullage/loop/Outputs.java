@@ -30,4 +30,15 @@ public record Outputs(Optional<Lamp> lamp, Optional<Sounder> sounder, Optional<R
     HIGH,
     LOW
   }
+
+  /** The level that switches on what the pin of a role drives; a choice for lamp and relay only. */
+  public Active active(Board.Role role) {
+    Optional<Active> chosen =
+        switch (role) {
+          case LAMP -> lamp.map(Lamp::active);
+          case RELAY -> relay.map(Relay::active);
+          case SDA, SCL, KNOB, SOUNDER, MUTE, TRANSMIT -> Optional.empty();
+        };
+    return chosen.orElse(Active.HIGH);
+  }
 }

@@ -8,9 +8,17 @@ public record ValueRange(BigDecimal low, BigDecimal high) {
 
   /** Of one sample, from the bits that the frame leaves it and the scale. */
   public static ValueRange ofSample(Sensor sensor) {
-    Scale scale = sensor.scale();
-    BigDecimal first = scale.toUnit(BigDecimal.valueOf(sensor.frame().rawMin()));
-    BigDecimal last = scale.toUnit(BigDecimal.valueOf(sensor.frame().rawMax()));
+    return of(sensor.scale(), sensor.frame().rawMin(), sensor.frame().rawMax());
+  }
+
+  /** What it would be if no bit of a sample were a sign. */
+  static ValueRange ofUnsignedSample(Sensor sensor) {
+    return of(sensor.scale(), 0, (1L << sensor.frame().rawBits()) - 1);
+  }
+
+  private static ValueRange of(Scale scale, long rawMin, long rawMax) {
+    BigDecimal first = scale.toUnit(BigDecimal.valueOf(rawMin));
+    BigDecimal last = scale.toUnit(BigDecimal.valueOf(rawMax));
     return new ValueRange(Numbers.plain(first.min(last)), Numbers.plain(first.max(last)));
   }
 

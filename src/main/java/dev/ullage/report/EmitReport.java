@@ -90,6 +90,9 @@ public final class EmitReport {
         (folder + ": " + (result.written().size() + result.created().size()) + " files written, ")
             + (result.unchanged().size() + " unchanged, ")
             + (result.kept().size() + result.left().size() + " kept."));
+    if (!result.created().isEmpty()) {
+      lines.add("README.md in it says how to build, check, load and try it.");
+    }
     result.removed().forEach(path -> lines.add(path + " removed, for it is no longer emitted"));
     for (WriteResult.Kept kept : result.kept()) {
       lines.add(kept.path() + " kept as you changed it; the new text is in " + kept.newPath());

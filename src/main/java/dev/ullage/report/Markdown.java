@@ -11,7 +11,7 @@ final class Markdown {
   private Markdown() {}
 
   static String table(Table table) {
-    List<String> titles = table.columns().stream().map(c -> c.title().replace('\n', ' ')).toList();
+    List<String> titles = table.columns().stream().map(c -> Markdown.title(c.title())).toList();
     String rule =
         table.columns().stream()
             .map(column -> column.right() ? "---:" : "---")
@@ -19,6 +19,11 @@ final class Markdown {
     return line(titles)
         + rule
         + table.rows().stream().map(Markdown::line).collect(Collectors.joining());
+  }
+
+  /** On one line; a word that was parted is whole again. */
+  private static String title(String title) {
+    return title.replaceAll("-\n(?=[A-Z])", "").replace("-\n", "-").replace('\n', ' ');
   }
 
   private static String line(List<String> cells) {

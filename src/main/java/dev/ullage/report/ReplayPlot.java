@@ -132,7 +132,7 @@ final class ReplayPlot {
         WIDTH - RIGHT,
         HEIGHT - 14,
         "end",
-        "solid: limit; dashed: limit less hysteresis; shaded and bar: alarm on; ticks: failed"
+        "solid: limit; dashed: where it clears; shaded and bar: alarm on; ticks: failed"
             + " readings");
   }
 

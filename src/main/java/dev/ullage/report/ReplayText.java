@@ -28,7 +28,9 @@ final class ReplayText {
     page.prose(
         "", Printable.of(title + ", average in " + Values.judged(replay.loop()).unit() + ":"));
     page.gap();
-    page.lines(new TimePlot(replay, style.columns()).lines());
+    TimePlot plot = new TimePlot(replay, style.columns());
+    page.lines(plot.lines());
+    page.prose(plot.margin(), "* average, - limit, . where it clears, # alarm on, x failed");
     addFrame();
     addEvents();
     page.gap();

@@ -40,6 +40,10 @@ final class SurveyText {
   String text() {
     page.prose("", Printable.of(survey.loop()) + ", in bytes:");
     page.gap();
+    if (survey.rows().isEmpty()) {
+      page.prose("", "No part of the catalogue passes the filters.");
+      return page.text();
+    }
     addTable();
     addReasons();
     addSummary();
@@ -133,7 +137,12 @@ final class SurveyText {
         Stream.of(Verdict.Kind.values())
             .map(kind -> survey.count(kind) + " " + Style.word(kind))
             .collect(Collectors.joining(", "));
-    page.prose("", survey.rows().size() + " targets: " + counts + ".");
+    page.prose(
+        "",
+        survey.rows().size()
+            + (survey.rows().size() == 1 ? " target: " : " targets: ")
+            + counts
+            + ".");
     survey.leftOutSentence().ifPresent(sentence -> page.prose("", sentence));
     survey.besideSentence().ifPresent(sentence -> page.prose("", sentence));
     addOpen();

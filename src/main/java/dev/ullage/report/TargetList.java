@@ -38,7 +38,8 @@ public record TargetList(List<Part> parts) {
   private String plain(Style style) {
     String meaning =
         targets().size()
-            + " targets. Memory in bytes. Two-wire is the hardware for the bus: TWI can lead it,"
+            + (targets().size() == 1 ? " target." : " targets.")
+            + " Memory in bytes. Two-wire is the hardware for the bus: TWI can lead it,"
             + " USI leaves half of the work to the program, addr. can only be addressed.";
     List<String> lines = new ArrayList<>();
     if (!targets().isEmpty() || listed().isEmpty()) {
@@ -133,7 +134,7 @@ public record TargetList(List<Part> parts) {
                         part.core(),
                         Facts.capacity(part.flash()),
                         Facts.capacity(OptionalInt.of(part.ram())),
-                        Facts.eeprom(part),
+                        part.eeprom().isPresent() ? Facts.capacity(part.eeprom()) : Facts.UNKNOWN,
                         Facts.supply(part),
                         Facts.clock(part),
                         Facts.bus(part)))

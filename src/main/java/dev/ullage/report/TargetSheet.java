@@ -4,8 +4,10 @@ import static dev.ullage.report.Table.Column.left;
 import static dev.ullage.report.Table.Column.right;
 
 import dev.ullage.target.Clock;
+import dev.ullage.target.Family;
 import dev.ullage.target.Package;
 import dev.ullage.target.Pin;
+import dev.ullage.target.Route;
 import dev.ullage.target.Target;
 import dev.ullage.target.Timer;
 import java.util.ArrayList;
@@ -98,16 +100,46 @@ public record TargetSheet(Target target) {
     List<Package> packages = target.packages();
     Stream<Table.Column> numbers = packages.stream().map(sold -> right(sold.name()));
     Stream<Table.Column> titles = Stream.of(left("pin"), left("analog"), left("also"));
-    return new Table(
-        Stream.concat(titles, numbers).toList(),
-        target.family().pins().values().stream().map(this::pin).toList());
+    return new Table(Stream.concat(titles, numbers).toList(), bonded().map(this::pin).toList());
+  }
+
+  /** Pins that the part has in one of its packages at least. */
+  private Stream<Pin> bonded() {
+    return target.family().pins().values().stream()
+        .filter(
+            pin ->
+                target.packages().isEmpty()
+                    || target.packages().stream()
+                        .anyMatch(sold -> sold.pins().contains(pin.name())));
+  }
+
+  /** What a pin can be besides, and which signals of the peripherals can be led to it. */
+  private List<String> roles(Pin pin) {
+    Family family = target.family();
+    List<String> roles = new ArrayList<>(pin.roles());
+    family.busPort().controller().ifPresent(c -> add(roles, pin, c.routes(), "sda", "scl"));
+    family.serialPort().ifPresent(port -> add(roles, pin, port.routes(), "transmit"));
+    family.timers().stream()
+        .flatMap(timer -> timer.toggle().stream())
+        .forEach(toggle -> add(roles, pin, toggle.routes(), "tone"));
+    return roles;
+  }
+
+  private static void add(List<String> roles, Pin pin, List<Route> routes, String... signals) {
+    for (Route route : routes) {
+      int signal = route.pins().indexOf(pin.name());
+      if (signal >= 0 && signal < signals.length && !roles.contains(signals[signal])) {
+        roles.add(signals[signal]);
+      }
+    }
   }
 
   private List<String> pin(Pin pin) {
     String channel =
         pin.converterChannel().isPresent() ? "" + pin.converterChannel().getAsInt() : "-";
+    List<String> roles = roles(pin);
     Stream<String> facts =
-        Stream.of(pin.name(), channel, pin.roles().isEmpty() ? "-" : String.join(" ", pin.roles()));
+        Stream.of(pin.name(), channel, roles.isEmpty() ? "-" : String.join(" ", roles));
     Stream<String> numbers =
         target.packages().stream()
             .map(
@@ -124,11 +156,11 @@ public record TargetSheet(Target target) {
           json.writeStringField("schema", "ullage/target/1");
           TargetList.writeFields(json, target);
           json.writeArrayFieldStart("pins");
-          for (Pin pin : target.family().pins().values()) {
+          for (Pin pin : bonded().toList()) {
             json.writeStartObject();
             json.writeStringField("pin", pin.name());
             json.writeArrayFieldStart("roles");
-            for (String role : pin.roles()) {
+            for (String role : roles(pin)) {
               json.writeString(role);
             }
             json.writeEndArray();

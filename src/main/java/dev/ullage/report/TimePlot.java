@@ -64,6 +64,11 @@ final class TimePlot {
     return lines;
   }
 
+  /** As many blanks as stand before the picture. */
+  String margin() {
+    return " ".repeat(labels + 2);
+  }
+
   private String line(String label, String field) {
     return (" ".repeat(labels - label.length()) + label + " |" + field).stripTrailing();
   }

@@ -47,6 +47,11 @@ public record Core(
     return flags.stream().map(flag -> flag.replace(PART, part)).toList();
   }
 
+  /** Whether a program's words for its core can mean this one: for ARM and RISC-V they are few. */
+  public boolean isOf(String words) {
+    return name.equals(words) || tools.startsWith(words);
+  }
+
   /** The compiler's command. */
   public String compiler() {
     return tools + "gcc";

@@ -137,11 +137,7 @@ final class CurrentSums {
   }
 
   private boolean isHigh(Role role) {
-    Optional<Outputs.Active> active =
-        role == Role.RELAY
-            ? outputs.relay().map(Outputs.Relay::active)
-            : outputs.lamp().filter(lamp -> role == Role.LAMP).map(Outputs.Lamp::active);
-    return active.orElse(Outputs.Active.HIGH) == Outputs.Active.HIGH;
+    return outputs.active(role) == Outputs.Active.HIGH;
   }
 
   private void add(Role role, double ma, String why) {

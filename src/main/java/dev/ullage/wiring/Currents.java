@@ -114,6 +114,15 @@ public record Currents(
         .orElse(pin);
   }
 
+  private static String words(Circuit.Supply kind) {
+    return switch (kind) {
+      case BENCH -> "the bench supply";
+      case USB -> "a USB port";
+      case COIN_CELL -> "a coin cell";
+      case BATTERY -> "the battery";
+    };
+  }
+
   private String words(OutputDrive drive) {
     String name = drive.role().name().toLowerCase(Locale.ROOT);
     if (drive.transistor()) {
@@ -190,7 +199,7 @@ public record Currents(
       return;
     }
     double most = supply.mostMa().get();
-    String name = supply.kind().name().toLowerCase(Locale.ROOT).replace('_', ' ');
+    String name = words(supply.kind());
     if (restMa() > most) {
       remarks.add(
           Remark.fault(

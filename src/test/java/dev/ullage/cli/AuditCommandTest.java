@@ -261,12 +261,31 @@ class AuditCommandTest {
     assertTrue(other.get("notes").toString().contains("built for avr25"), other.toString());
   }
 
+  /** An ELF file for ARM does not say which core it is for; the folder that it lies in does. */
+  @Test
+  void folderForACortexPart_isOfItsCore(@TempDir Path temp) throws IOException {
+    Tool.require("make", "arm-none-eabi-gcc");
+    Path folder = temp.resolve("firmware");
+    Run.of("emit", GrownFirmware.SAMPLE, "-t", "stm32f030f4", "-o", folder.toString());
+    Tool.output(folder, "make");
+    JsonNode audit = audit(folder);
+    assertEquals("measured", audit.get("grade").asText());
+    assertFalse(audit.get("notes").toString().contains("built for"), audit.toString());
+    assertEquals("stm32f031f4", audit.get("elsewhere").get(0).get("target").asText());
+    JsonNode alone = audit(folder.resolve("build/firmware.elf"), "-t", "stm32f030f4");
+    assertTrue(alone.get("notes").toString().contains("not for which core"), alone.toString());
+    assertFalse(alone.get("elsewhere").isEmpty());
+    JsonNode other = audit(folder, "-t", "attiny85");
+    assertEquals("modelled", other.get("grade").asText());
+    assertTrue(other.get("notes").toString().contains("built for arm, and"), other.toString());
+  }
+
   @Test
   void folderWithoutAProgram_isABadInput(@TempDir Path temp) {
     GrownFirmware.emit(temp.resolve("firmware"));
     Run run = Run.of("audit", temp.resolve("firmware").toString());
     assertEquals(ExitCode.BAD_INPUT, run.code());
-    assertTrue(run.err().contains("must be a folder with a linked program"), run.err());
+    assertTrue(run.err().contains("must be one with a linked program"), run.err());
     assertTrue(run.err().contains("build it first"), run.err());
   }
 }

@@ -27,7 +27,8 @@ class EmitCommandTest {
     Run run = emit(folder, "ATtiny85");
     assertEquals(ExitCode.GOOD, run.code());
     assertEquals("", run.err());
-    assertTrue(run.out().contains(" files written, 0 unchanged, 0 kept."), run.out());
+    assertTrue(
+        run.out().contains(" files written, 0 unchanged, 0 kept.\nREADME.md in it"), run.out());
     assertTrue(Files.exists(folder.resolve("src/main.c")));
     JsonNode origin = new ObjectMapper().readTree(folder.resolve("ullage.json").toFile());
     assertEquals("attiny85", origin.get("target").asText());
@@ -52,6 +53,7 @@ class EmitCommandTest {
     Run again = emit(folder, "attiny85");
     assertEquals(ExitCode.GOOD, again.code());
     assertTrue(again.out().contains(": 0 files written, "), again.out());
+    assertFalse(again.out().contains("README.md in it"), again.out());
   }
 
   @Test

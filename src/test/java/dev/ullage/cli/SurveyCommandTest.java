@@ -181,4 +181,11 @@ class SurveyCommandTest {
     assertEquals("", run.out());
     assertTrue(run.err().contains("bad.yaml:2:9: `sensor` must be"), run.err());
   }
+
+  @Test
+  void filtersThatNothingPasses_areSaidToBeThose() {
+    Run run = Run.of("survey", "generated-samples/cold-store/cold-store.yaml", "--vmin", "9");
+    assertEquals(ExitCode.FINDINGS, run.code());
+    assertTrue(run.out().endsWith("\nNo part of the catalogue passes the filters.\n"), run.out());
+  }
 }

@@ -136,7 +136,11 @@ class TargetsCommandTest {
     Toolchain.avr();
     Run run = Run.of("targets", "--check", "--family=avr-tinyx5");
     assertEquals(ExitCode.GOOD, run.code());
-    assertEquals("3 targets agree with the headers and device specs of avr-gcc.\n", run.out());
+    assertEquals(
+        "These agree with the headers and device specs of avr-gcc: 3 of 3 targets.\n", run.out());
+    Run other = Run.of("targets", "--check", "stm32f030f4");
+    assertEquals(ExitCode.WRONG_USE, other.code());
+    assertTrue(other.err().contains("none of these is one"), other.err());
   }
 
   @Test

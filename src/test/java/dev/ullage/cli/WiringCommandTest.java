@@ -40,7 +40,7 @@ class WiringCommandTest {
     List<String> wrong = new ArrayList<>();
     for (Target target : Catalogue.load().targets()) {
       Run run = Run.of("wiring", SAMPLE, "-t", target.name(), "--format=json");
-      boolean lacking = run.code() == ExitCode.FINDINGS && run.err().startsWith("lacks ");
+      boolean lacking = run.code() == ExitCode.FINDINGS && run.err().startsWith("lacks: ");
       if (!run.isGood() && !lacking && run.code() != ExitCode.FINDINGS) {
         wrong.add(target.name() + ": " + run.code() + " " + run.err());
       }
@@ -150,7 +150,7 @@ class WiringCommandTest {
         """);
     Run run = Run.of("wiring", loop.toString(), "-t", "attiny85");
     assertEquals(ExitCode.FINDINGS, run.code());
-    assertEquals("lacks pin: the part has no pin PB9.\n", run.err());
+    assertEquals("lacks: the part has no pin PB9.\n", run.err());
   }
 
   @Test

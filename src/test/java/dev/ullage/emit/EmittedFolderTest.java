@@ -124,6 +124,15 @@ class EmittedFolderTest {
     assertNotEquals(0, run.exit());
   }
 
+  /** Its wake-up handler is written by hand, of which the compiler cannot tell the stack. */
+  @Test
+  void deepSleep_buildsWithoutAWarning() {
+    Tool.require("avr-gcc", "make");
+    String sleeping = HOSTILE + "extras: {sleep: deep}\nboard: {supply_v: 3}\n";
+    Emitted.to(folder, sleeping, "attiny85").make("all");
+    assertTrue(Files.exists(folder.resolve("build/firmware.elf")));
+  }
+
   @Test
   void ownSources_areCompiledAlong() {
     Tool.require("avr-gcc", "make");

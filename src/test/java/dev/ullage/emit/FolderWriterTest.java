@@ -144,7 +144,7 @@ class FolderWriterTest {
   @Test
   void folderOfSomeoneElse_isRefused() {
     Folder.write(temp, "holiday.txt", "mine");
-    refused(temp, "a folder with other files", "choose another folder");
+    refused(temp, "one with other files", "choose another folder");
     assertEquals(Map.of("holiday.txt", "mine"), Folder.contents(temp));
   }
 

@@ -152,14 +152,14 @@ class CurrentsTest {
         """;
     assertTrue(Boards.wiring("attiny85", relay.formatted(70)).works());
     Wiring more = Boards.wiring("attiny85", relay.formatted(110));
-    assertTrue(Boards.says(more, Remark.Weight.FAULT, "usb gives 100 mA"));
+    assertTrue(Boards.says(more, Remark.Weight.FAULT, "a USB port gives 100 mA"));
   }
 
   // A CR2032 of a maker's summary: 3 mA for long, 15 mA for a moment (F-109).
   @Test
   void coinCell_givesLittle() {
     Wiring lamp = Boards.thermometer("attiny85", "supply_v: 3, supply: coin_cell");
-    assertTrue(Boards.says(lamp, Remark.Weight.WARNING, "more than coin cell gives for long"));
+    assertTrue(Boards.says(lamp, Remark.Weight.WARNING, "more than a coin cell gives for long"));
     Wiring unsaid = Boards.thermometer("attiny85", "supply: coin_cell");
     assertTrue(Boards.says(unsaid, Remark.Weight.WARNING, "a coin cell gives 3 V"));
     assertFalse(Boards.says(lamp, Remark.Weight.WARNING, "a coin cell gives 3 V"));

@@ -24,7 +24,7 @@ static bool is_lamp(uint8_t pin)
     return pin < 16u;
 }
 
-void pin_mode(uint8_t pin, uint8_t mode)
+void pin_become(uint8_t pin, uint8_t mode)
 {
     (void)pin;
     (void)mode;
@@ -40,12 +40,12 @@ void pin_low(uint8_t pin)
     LINES_LOW = mask(pin);
 }
 
-bool pin_read(uint8_t pin)
+bool pin_is_high(uint8_t pin)
 {
     return ((is_lamp(pin) ? LAMPS : LINES) & mask(pin)) != 0;
 }
 
-void pin_write(uint8_t pin, bool high)
+void pin_drive(uint8_t pin, bool high)
 {
     if (high) {
         LAMPS |= mask(pin);
