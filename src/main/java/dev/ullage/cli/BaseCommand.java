@@ -45,8 +45,8 @@ abstract class BaseCommand implements Callable<Integer> {
   final void describe(String header, String description, String example) {
     spec.usageMessage()
         .header(header, "")
-        .description("", description, "")
-        .parameterListHeading("Parameters:%n")
+        .description("", description)
+        .parameterListHeading("%nParameters:%n")
         .optionListHeading("%nOptions:%n")
         .footer("", "Example: " + example);
   }

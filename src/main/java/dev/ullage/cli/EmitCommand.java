@@ -35,8 +35,8 @@ final class EmitCommand extends BaseCommand {
         "Write the firmware of a loop on one part.",
         "Writes the firmware: C sources, a Makefile, host checks, and a README with pins, wiring"
             + " and memory. Emitting into the same folder again replaces only what you have not"
-            + " changed; where you have, the new text lands beside yours as NAME.new, and the"
-            + " command ends with code 1. It does so too when the loop does not fit the part.",
+            + " changed; where you have, the new text lands beside yours, and the command says where"
+            + " and ends with code 1. It does so too when the loop does not fit the part.",
         "ullage emit cold-store.yaml -t attiny85 -o firmware");
     take(file, name, folder);
   }

@@ -14,8 +14,8 @@ class NapsTest {
   private static final Catalogue CATALOGUE = Catalogue.load();
 
   // Window times divider by 128 kHz, as in the maker's example of Standby for CH32V003, where 25
-  // counts
-  // of a 10240th are two seconds (EVT/EXAM/PWR/Standby_Mode of openwch/ch32v003). Code 11 is 1024.
+  // counts of a 10240th are two seconds (EVT/EXAM/PWR/Standby_Mode of openwch/ch32v003). Code 11
+  // is 1024.
   @Test
   void window_isOfTheDividedOscillator() {
     Naps naps = Naps.of(family("ch32v003f4p6"), 2000, 0, OptionalInt.empty());

@@ -73,8 +73,7 @@ class StmDividerTest {
     assertTrue(ours.lowNs() >= 4700 && ours.highNs() >= 4000, ours.toString());
     assertTrue(ours.setUpNs() >= 1250, "1000 ns of rise and 250 ns of set-up: " + ours);
     // The manual reaches the period with a synchronisation of 1000 ns. The least that it can be,
-    // two
-    // filters of 50 ns and four clocks, makes the example's clock too fast, and not ours.
+    // two filters of 50 ns and four clocks, makes the example's clock too fast, and not ours.
     double leastNs = 100 + 4e9 / clockHz;
     assertTrue(manual.lowNs() + manual.highNs() + leastNs < 1e9 / speedHz);
     assertEquals(1e9 / speedHz, ours.lowNs() + ours.highNs() + leastNs, 0.03e9 / speedHz);
@@ -82,8 +81,7 @@ class StmDividerTest {
   }
 
   // The same tables for 400 kHz: 1250 ns low and 500 ns high. UM10204 Rev 7, "Characteristics of
-  // the
-  // SDA and SCL bus lines": at least 1300 and 600 ns (F-002, F-003). The manual counts on the
+  // the SDA and SCL bus lines": at least 1300 and 600 ns (F-002, F-003). The manual counts on the
   // synchronisation for the rest; we do not (D-07).
   @ParameterizedTest
   @CsvSource({

@@ -99,9 +99,8 @@ class FeatureSimulationTest {
       """;
 
   private static final int READINGS = 70;
-  // The watchdog's oscillator wakes the part; naps of its lengths, and the work between them, make
-  // up
-  // the period.
+  // The watchdog's oscillator wakes the part; naps of its lengths, and the work between them,
+  // make up the period.
   private static final double DEEP_PART = 0.04;
 
   @TempDir static Path folder;
@@ -194,8 +193,7 @@ class FeatureSimulationTest {
 
   private static void isQuietAfterThePress(BoardCase each, Seen seen) {
     // A median follows one reading late. The second below the limit trips; the button lets it
-    // clear,
-    // and without the button it stays.
+    // clear, and without the button it stays.
     assertEquals("....######.......########", seen.alarms());
     assertEquals(each.trial().expected().alarms(), seen.alarms());
     long pressed = seen.stops().get(5) + 400_000;

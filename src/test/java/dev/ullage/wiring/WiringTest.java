@@ -13,8 +13,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 /** The bus of a whole board: its time, levels and addresses. */
 class WiringTest {
   // UM10204 Rev. 7.0, sections 3.1.5 and 3.1.10: address, register, address, two bytes are 45
-  // clocks,
-  // 450 us at 100 kHz without START and STOP (F-019, F-020).
+  // clocks, 450 us at 100 kHz without START and STOP (F-019, F-020).
   @Test
   void transaction_hasNineClocksForEachByte() {
     Transaction time =
@@ -68,8 +67,7 @@ class WiringTest {
   }
 
   // UM10204 Rev. 7.0, I/O stages: VIH is 0.7 VDD at least (F-018): 3.3 V is high for 3.3 V parts
-  // and
-  // too low for a part at 5 V (3.5 V).
+  // and too low for a part at 5 V (3.5 V).
   @Test
   void mixedSupplies_needALevelShifter() {
     Wiring mixed = Boards.thermometer("atmega328p", "supply_v: 5, sensor_v: 3.3");
