@@ -16,12 +16,12 @@ enum { CTRLA = 0x00, CTRLB = 0x04 };
 enum { BAUD, INTFLAG, DATA, PLACES };
 static const uint8_t places[2][PLACES] = {{0x0C, 0x18, 0x28}, {0x0A, 0x0E, 0x18}};
 
-enum { ENABLE = 1u << 1, INTERNAL_CLOCK = 1u << 2, TXPO_PLACE = 16, TXEN = 1u << 16, DRE = 1 };
+enum { ENABLE = 1u << 1, INTERNAL_CLOCK = 1u << 2, TXPO_PLACE = 16, TXEN = 1u << 16, DRE = 1, TXC = 2 };
 #define LOWEST_FIRST (1u << 30)
 
 struct usart {
     uint32_t control, transmit, baud;
-    bool sending, full;
+    bool sending, full, complete;
     uint8_t next, shifting;
     uint64_t end_at;
 };
@@ -59,6 +59,7 @@ static void send(struct device *device, uint8_t byte)
     }
     usart->next = byte;
     usart->full = true;
+    usart->complete = false;
     if (!usart->sending) {
         begin(device);
     }
@@ -90,7 +91,10 @@ static uint32_t read(struct device *device, uint32_t offset, unsigned bytes)
     const struct usart *usart = device->state;
     const uint8_t *at = places[device_option(device, "old", 0)];
 
-    return offset == at[INTFLAG] && bytes == 1 && is_on(usart) && !usart->full ? DRE : 0;
+    if (offset != at[INTFLAG] || bytes != 1 || !is_on(usart)) {
+        return 0;
+    }
+    return (usart->full ? 0 : DRE) | (usart->complete ? TXC : 0);
 }
 
 static uint64_t due(const struct device *device)
@@ -107,8 +111,16 @@ static void step(struct device *device)
     printf("serial %" PRIu64 " %u %" PRIu64 "\n", machine_ns() / 1000, usart->shifting,
            (uint64_t)(bit_cycles(device) * 1e9 / machine_hz()));
     usart->sending = false;
+    usart->complete = !usart->full;
     if (usart->full) {
         begin(device);
+    }
+}
+
+static void stop(struct device *device)
+{
+    if (((const struct usart *)device->state)->sending) {
+        machine_complain("the clock stops within a character", device->base);
     }
 }
 
@@ -124,4 +136,4 @@ static bool drives(const struct device *device, const char *signal, bool *high)
 
 const struct model sercom_usart_model = {
     .kind = "sercom_usart", .state_bytes = sizeof(struct usart), .read_bytes = read,
-    .write_bytes = write, .due = due, .step = step, .drives = drives};
+    .write_bytes = write, .due = due, .step = step, .stop = stop, .drives = drives};
