@@ -62,6 +62,10 @@ void pace_begin(void)
 }
 
 <#function timer_vector><#return pace.timer.registers.vector></#function>
+<#macro afresh>
+    TICK_COUNT = 0;
+    TICK_STATUS = 0;
+</#macro>
 <#macro due><#if counted>pace_count != pace_seen<#else>(TICK_STATUS & TICK_PASSED) != 0</#if></#macro>
 <#macro pending><#if counted>pace_count == pace_seen<#else>(TICK_STATUS & TICK_PASSED) == 0</#if></#macro>
 <#macro clear indent>

@@ -12,6 +12,11 @@
 <#if t.steps == "yes">
 #include "../src/outputs.h"
 </#if>
+<#if t.sleep == "deep">
+#include "../src/alarm.h"
+
+<#include find("port/nap.ftl")>
+</#if>
 
 <#if kept>
 static period_t pace_left;
@@ -46,6 +51,9 @@ void pace_begin(void)
 <#if kept>
     pace_left = fixed_period(PERIOD_TICKS);
 </#if>
+<#if t.sleep == "deep">
+    nap_begin();
+</#if>
 <#if counted>
     <@irq.enable timer_vector()/>
     <@irq.on/>
@@ -53,6 +61,10 @@ void pace_begin(void)
 }
 
 <#function timer_vector><#return pace.timer.registers.vector></#function>
+<#macro afresh>
+    PACE_UPDATE = 1u;
+    PACE_STATUS = 0;
+</#macro>
 <#macro due><#if counted>pace_count != pace_seen<#else>(PACE_STATUS & 1u) != 0</#if></#macro>
 <#macro pending><#if counted>pace_count == pace_seen<#else>(PACE_STATUS & 1u) == 0</#if></#macro>
 <#macro clear indent>

@@ -20,4 +20,9 @@ void port_serial_send(uint8_t character)
     while ((USART_STAT & USART_STAT_TXRDY) == 0) {
     }
     USART_TXDAT = character;
+<#if t.flush == "yes">
+    /* Deep sleep would stop the sender in the middle of a character. */
+    while ((USART_STAT & USART_STAT_TXIDLE) == 0) {
+    }
+</#if>
 }

@@ -59,6 +59,9 @@ void pace_begin(void)
 }
 
 <#function timer_vector><#return pace.timer.registers.vector></#function>
+<#macro afresh>
+    TIMER0_EVENTS_COMPARE0 = 0;
+</#macro>
 <#macro due><#if counted>pace_count != pace_seen<#else>TIMER0_EVENTS_COMPARE0 != 0</#if></#macro>
 <#macro pending><#if counted>pace_count == pace_seen<#else>TIMER0_EVENTS_COMPARE0 == 0</#if></#macro>
 <#macro clear indent>

@@ -1,8 +1,8 @@
 <#--
 The part of pace.c that is the same for every timer. Whoever includes it has said before
-what `due`, `clear` and `wait` are: macros that print C. For deep sleep it has
-included `nap.ftl` of the family: nap_begin makes the slow timer ready, nap_start lets it count
-from now on, nap sleeps until it has counted once, nap_end gives the clock back that was lost.
+what `due`, `clear` and `wait` are: macros that print C. For deep sleep it has said what `afresh`
+is, and has included `nap.ftl` of the family: nap_begin makes the slow timer ready, nap_start lets it
+count from now on, nap sleeps until it has counted once, nap_end gives the clock back that was lost.
 -->
 <#if t.sleep == "deep">
 /* As long as the alarm is off nothing needs the tick, and the part can sleep deeply. */
@@ -18,6 +18,8 @@ static void pace_nap_through(void)
         nap();
     } while (--naps != 0);
     nap_end();
+    /* A tick that has passed since the last reading would shorten the next wait. */
+<@afresh/>
 }
 
 </#if>

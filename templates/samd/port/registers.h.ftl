@@ -73,6 +73,7 @@
 #define USART_CTRLA_TXPO_PLACE 16
 #define USART_CTRLB_TXEN (1u << 16)
 #define USART_INTFLAG_DRE 0x01u
+#define USART_INTFLAG_TXC 0x02u
 
 /* The ${family.busPort.controller.get().registers.name} that leads the two-wire bus. */
 #define I2C_CTRLA_SWRST 0x01u
@@ -90,6 +91,7 @@
 #define I2C_STATUS_RXNACK 0x04u
 #define I2C_STATUS_BUSSTATE (3u << 4)
 #define I2C_STATUS_IDLE (1u << 4)
+#define I2C_STATUS_OWNER (2u << 4)
 
 /* The timer of the sounder. */
 #define TC_CTRLA REGISTER16(TC_START + 0x00u)

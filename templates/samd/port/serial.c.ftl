@@ -21,4 +21,9 @@ void port_serial_send(uint8_t character)
     while ((USART_INTFLAG & USART_INTFLAG_DRE) == 0) {
     }
     USART_DATA = character;
+<#if t.flush == "yes">
+    /* Deep sleep would stop the sender in the middle of a character. */
+    while ((USART_INTFLAG & USART_INTFLAG_TXC) == 0) {
+    }
+</#if>
 }

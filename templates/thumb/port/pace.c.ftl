@@ -12,8 +12,6 @@
 <#if t.sleep == "deep">
 #include "../src/alarm.h"
 #include "registers.h"
-
-<#include find("port/nap.ftl")>
 </#if>
 
 /* System timer: Armv6-M and Armv7-M Architecture Reference Manuals, B3.3. */
@@ -40,6 +38,10 @@ void isr_pace(void)
 }
 
 </#if>
+<#if t.sleep == "deep">
+<#include find("port/nap.ftl")>
+
+</#if>
 void pace_begin(void)
 {
     TICK_RELOAD = fixed_u32(PACE_TOP);
@@ -56,6 +58,9 @@ void pace_begin(void)
 </#if>
 }
 
+<#macro afresh>
+    TICK_COUNT = 0;
+</#macro>
 <#macro due><#if counted>pace_count != pace_seen<#else>(TICK_CONTROL & TICK_PASSED) != 0</#if></#macro>
 <#macro pending><#if counted>pace_count == pace_seen<#else>(TICK_CONTROL & TICK_PASSED) == 0</#if></#macro>
 <#macro clear indent>

@@ -3,6 +3,7 @@
  * and "NVM Software Calibration Area Mapping". The core runs from generator 0, that from OSC8M.
  */
 #include "models.h"
+#include "nvic.h"
 #include "samd.h"
 
 enum { APBCMASK = 0x20 };
@@ -70,13 +71,27 @@ static uint32_t gclk_read(struct device *device, uint32_t offset, unsigned bytes
     return 0;
 }
 
+static uint32_t clock_of(const struct device *device)
+{
+    const struct gclk *gclk = machine_device("gclk")->state;
+
+    return gclk->clocks[device_option(device, "gclk", 0)];
+}
+
+bool samd_clock_goes_on(const struct device *device)
+{
+    const struct gclk *gclk = machine_device("gclk")->state;
+
+    return (gclk->control[clock_of(device) >> 8 & 15] >> 8 & 31) == OSCULP32K;
+}
+
 double samd_clock(const struct device *device)
 {
     const struct gclk *gclk = machine_device("gclk")->state;
-    uint32_t clock = gclk->clocks[device_option(device, "gclk", 0)];
+    uint32_t clock = clock_of(device);
     unsigned generator = clock >> 8 & 15;
     uint32_t control = gclk->control[generator], divide = gclk->divide[generator];
-    double source = (control >> 8 & 31) == OSCULP32K ? 32768 : machine_hz();
+    double source = samd_clock_goes_on(device) ? 32768 : machine_hz();
 
     if ((clock & CLKEN) == 0 || (control & GENEN) == 0) {
         machine_complain("a peripheral without its generic clock", device->base);
@@ -131,9 +146,17 @@ static void sysctrl_write(struct device *device, uint32_t offset, uint32_t value
     set_clock(sysctrl);
 }
 
+/* The maker's support says that a tick may interrupt before RAM is awake. */
+static void stop(struct device *device)
+{
+    if (nvic_tick_asks()) {
+        machine_complain("the tick interrupts in Standby", device->base);
+    }
+}
+
 const struct model sysctrl_model = {
     .kind = "sysctrl", .state_bytes = sizeof(struct sysctrl), .reset = sysctrl_reset,
-    .read = sysctrl_read, .write = sysctrl_write};
+    .read = sysctrl_read, .write = sysctrl_write, .stop = stop};
 
 /* Bits 34:27 are the converter's linearity, 37:35 its bias; all others are ones here. */
 static uint32_t calibration_read(struct device *device, uint32_t offset)

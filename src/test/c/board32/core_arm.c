@@ -206,16 +206,17 @@ static bool leave(uc_engine *uc)
     return true;
 }
 
+/* SEV, an event that the program makes: B1.5.18. */
 static bool is_own(uint32_t op)
 {
-    (void)op;
-    return false;
+    return (op & 0xFFFF) == 0xBF40;
 }
 
 static bool own(uc_engine *uc, uint32_t op)
 {
-    (void)uc;
     (void)op;
+    machine_event();
+    core_set_register(uc, UC_ARM_REG_PC, core_register(uc, UC_ARM_REG_PC) + 2);
     return false;
 }
 

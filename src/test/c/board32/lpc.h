@@ -4,8 +4,10 @@
 
 #include "models.h"
 
-enum lpc_clock { LPC_BUS, LPC_SERIAL, LPC_SCT, LPC_WATCHDOG };
-enum { LPC_POWER_ADC = 4 };
+enum lpc_clock { LPC_BUS, LPC_SERIAL, LPC_SCT, LPC_WATCHDOG, LPC_WAKE };
+enum { LPC_POWER_ADC = 4, LPC_POWER_WATCHDOG = 6 };
+/* A bit of STARTERP1, and one of the PMU's DPDCTRL. */
+enum { LPC_WAKES_WKT = 15, LPC_LPOSCEN = 1u << 2 };
 
 /* The Hz of a peripheral's own clock; 0 where it has none. */
 double lpc_hz(enum lpc_clock);
@@ -15,6 +17,10 @@ double lpc_cycles(const struct device *, enum lpc_clock, double ticks);
 
 /* Whether PDRUNCFG gives power to the block of this bit. */
 bool lpc_powered(unsigned bit);
+
+/* Whether PDSLEEPCFG leaves it power in deep sleep, and whether this interrupt ends that: STARTERP1. */
+bool lpc_sleeps_with(unsigned bit);
+bool lpc_wakes_by(unsigned bit);
 
 /* What IOCON says of a pin, which counts on from port 0 to port 1. */
 uint32_t lpc_config(unsigned pin);

@@ -10,8 +10,9 @@
 enum { PLLCTRL = 0x08, PLLSTAT = 0x0C, WDTOSCCTRL = 0x24, NEW_SELECT = 0x48, NEW_UPDATE = 0x4C, NEW_DIV = 0x58,
        ADCCLKDIV = 0x68, SCTCLKSEL = 0x6C, OLD_SELECT = 0x70, SCTCLKDIV = 0x70, OLD_UPDATE = 0x74, OLD_DIV = 0x78,
        LPOSCCLKEN = 0x7C, ON = 0x80, UART0CLKSEL = 0x90, UARTCLKDIV = 0x94, I2C0CLKSEL = 0xA4, FRG0DIV = 0xD0,
-       FRG0MULT = 0xD4, FRG0CLKSEL = 0xD8, UARTFRGDIV = 0xF0, UARTFRGMULT = 0xF4, PDRUNCFG = 0x238, LAST = 0x3FC };
-enum { WDT_PD = 1u << 6, PLL_PD = 1u << 7, MEMORIES = 0x16 };
+       FRG0MULT = 0xD4, FRG0CLKSEL = 0xD8, UARTFRGDIV = 0xF0, UARTFRGMULT = 0xF4, STARTERP1 = 0x214,
+       PDSLEEPCFG = 0x230, PDAWAKECFG = 0x234, PDRUNCFG = 0x238, LAST = 0x3FC };
+enum { OSCILLATOR_AND_FLASH = 7, BOD_PD = 1u << 3, WDT_PD = 1u << 6, PLL_PD = 1u << 7, MEMORIES = 0x16 };
 
 #define OSCILLATOR_HZ 12000000u
 /* Data sheets of LPC81x, LPC82x and LPC84x, "PLL", lock time at most; from memory. */
@@ -122,6 +123,17 @@ static double watchdog_hz(void)
     return steps[control >> 5 & 15] * 50000.0 / (2 * ((control & 31) + 1));
 }
 
+/* The PMU's oscillator; in LPC80x it is the one that the watchdog has, too. */
+static double wake_hz(void)
+{
+    struct device *pmu = machine_device("pmu");
+
+    if (is_slow()) {
+        return (word(PDRUNCFG) & WDT_PD) == 0 && (word(LPOSCCLKEN) & 2) != 0 && lpc_sleeps_with(6) ? 1000000 : 0;
+    }
+    return (pmu->model->read(pmu, 0x14) & LPC_LPOSCEN) != 0 ? 10000 : 0;
+}
+
 double lpc_hz(enum lpc_clock clock)
 {
     switch (clock) {
@@ -134,6 +146,8 @@ double lpc_hz(enum lpc_clock clock)
         return word(UARTCLKDIV) == 0 ? 0 : main_hz() / (double)word(UARTCLKDIV) / fraction(UARTFRGDIV, UARTFRGMULT);
     case LPC_SCT:
         return sct_hz();
+    case LPC_WAKE:
+        return wake_hz();
     default:
         return watchdog_hz();
     }
@@ -155,6 +169,16 @@ bool lpc_powered(unsigned bit)
     return (word(PDRUNCFG) >> bit & 1) == 0;
 }
 
+bool lpc_sleeps_with(unsigned bit)
+{
+    return (word(PDSLEEPCFG) >> bit & 1) == 0;
+}
+
+bool lpc_wakes_by(unsigned bit)
+{
+    return (word(STARTERP1) >> bit & 1) != 0;
+}
+
 static void reset(struct device *device)
 {
     struct syscon *syscon = device->state;
@@ -163,6 +187,8 @@ static void reset(struct device *device)
     syscon->words[(is_old() ? OLD_DIV : NEW_DIV) / 4] = 1;
     syscon->words[ON / 4] = device_option(device, "on", 0);
     syscon->words[PDRUNCFG / 4] = device_option(device, "power", 0);
+    syscon->words[PDAWAKECFG / 4] = syscon->words[PDRUNCFG / 4];
+    syscon->words[PDSLEEPCFG / 4] = 0xFFFF;
     syscon->words[WDTOSCCTRL / 4] = 0xA0;
     if (!is_old()) {
         syscon->words[UART0CLKSEL / 4] = syscon->words[I2C0CLKSEL / 4] = 7;
@@ -180,12 +206,12 @@ static uint32_t read(struct device *device, uint32_t offset)
 static bool is_known(uint32_t offset)
 {
     static const uint16_t old[] = {PLLCTRL, WDTOSCCTRL, OLD_SELECT, OLD_UPDATE, OLD_DIV, ON, UARTCLKDIV,
-                                   UARTFRGDIV, UARTFRGMULT, PDRUNCFG, 0};
+                                   UARTFRGDIV, UARTFRGMULT, PDRUNCFG, STARTERP1, PDSLEEPCFG, PDAWAKECFG, 0};
     static const uint16_t new[] = {PLLCTRL, WDTOSCCTRL, NEW_SELECT, NEW_UPDATE, NEW_DIV, ADCCLKDIV, SCTCLKSEL,
                                    SCTCLKDIV, ON, UART0CLKSEL, I2C0CLKSEL, FRG0DIV, FRG0MULT, FRG0CLKSEL,
-                                   PDRUNCFG, 0};
+                                   PDRUNCFG, STARTERP1, PDSLEEPCFG, PDAWAKECFG, 0};
     static const uint16_t slow[] = {NEW_DIV, ADCCLKDIV, LPOSCCLKEN, ON, UART0CLKSEL, I2C0CLKSEL, FRG0DIV,
-                                    FRG0MULT, FRG0CLKSEL, PDRUNCFG, 0};
+                                    FRG0MULT, FRG0CLKSEL, PDRUNCFG, STARTERP1, PDSLEEPCFG, PDAWAKECFG, 0};
 
     for (const uint16_t *each = is_old() ? old : is_slow() ? slow : new; *each != 0; each++) {
         if (*each == offset) {
@@ -240,6 +266,8 @@ static void write(struct device *device, uint32_t offset, uint32_t value)
         return;
     } else if (offset == ON && (old & MEMORIES & ~value) != 0) {
         machine_complain("the clock of a memory is switched off", device->base + offset);
+    } else if (offset == PDSLEEPCFG && ((value ^ old) & ~(uint32_t)(BOD_PD | WDT_PD)) != 0) {
+        machine_complain("reserved bits of PDSLEEPCFG are changed", device->base + offset);
     } else if (offset == PLLCTRL && (word(PDRUNCFG) & PLL_PD) == 0) {
         machine_complain("the PLL is set while it is on", device->base + offset);
     } else if (offset == WDTOSCCTRL && (value >> 5 & 15) == 0) {
@@ -268,6 +296,22 @@ static void step(struct device *device)
     ((struct syscon *)device->state)->locked = true;
 }
 
+/*
+ * UM10601 5.7.6: the main clock has to be the oscillator, and what then has power is in PDAWAKECFG. A PLL locks
+ * anew.
+ */
+static void stop(struct device *device)
+{
+    struct syscon *syscon = device->state;
+
+    if (syscon->from_pll || (word(PDAWAKECFG) & OSCILLATOR_AND_FLASH) != 0) {
+        machine_complain("the part does not wake up as it goes to sleep, by its oscillator", device->base);
+    }
+    syscon->words[PDRUNCFG / 4] = word(PDAWAKECFG);
+    syscon->locked = false;
+    syscon->locked_at = machine_cycle() + machine_cycles_in(LOCK_NS);
+}
+
 const struct model lpc_syscon_model = {
     .kind = "lpc_syscon", .state_bytes = sizeof(struct syscon), .reset = reset, .read = read,
-    .write = write, .due = due, .step = step};
+    .write = write, .due = due, .step = step, .stop = stop};

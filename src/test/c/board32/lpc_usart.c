@@ -69,6 +69,13 @@ static void step(struct device *device)
     line_end(&((struct usart *)device->state)->line, bit_cycles(device));
 }
 
+static void stop(struct device *device)
+{
+    if (((const struct usart *)device->state)->line.count != 0) {
+        machine_complain("the clock stops within a character", device->base);
+    }
+}
+
 /* The line is idle here, which is high; characters go straight to the log. */
 static bool drives(const struct device *device, const char *signal, bool *high)
 {
@@ -79,4 +86,4 @@ static bool drives(const struct device *device, const char *signal, bool *high)
 
 const struct model lpc_usart_model = {
     .kind = "lpc_usart", .state_bytes = sizeof(struct usart), .read = read, .write = write, .due = due,
-    .step = step, .drives = drives};
+    .step = step, .stop = stop, .drives = drives};

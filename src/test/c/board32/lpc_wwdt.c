@@ -89,6 +89,13 @@ static void step(struct device *device)
     machine_ask_reset();
 }
 
+static void stop(struct device *device)
+{
+    if (((const struct wwdt *)device->state)->runs && !lpc_sleeps_with(LPC_POWER_WATCHDOG)) {
+        machine_complain("the watchdog's oscillator stops in deep sleep", device->base);
+    }
+}
+
 const struct model lpc_wwdt_model = {
     .kind = "lpc_wwdt", .state_bytes = sizeof(struct wwdt), .reset = reset, .read = read, .write = write,
-    .due = due, .step = step};
+    .due = due, .step = step, .goes_on = true, .stop = stop};

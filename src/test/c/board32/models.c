@@ -24,7 +24,8 @@ const struct model *const models[] = {
     &lpc_swm_model, &lpc_iocon_model, &lpc_gpio_model, &lpc_gpio1_model,
     &lpc_i2c_model, &lpc_usart_model, &lpc_sct_model, &lpc_ctimer_model,
     &lpc_adc_model, &lpc_wwdt_model, &lpc_iap_model, &rp_ssi_model,
-    &nrf_rtc_model, &exti_model, &awu_model, &rtc_model,
+    &lpc_pmu_model, &lpc_wkt_model,
+    &nrf_rtc_model, &exti_model, &awu_model, &rtc_model, &rtc_samd_model, &rtc_counter_model,
 };
 const unsigned models_count = sizeof models / sizeof models[0];
 

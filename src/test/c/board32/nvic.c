@@ -221,6 +221,11 @@ bool nvic_sleeps_deep(void)
     return (scb->control & SLEEPDEEP) != 0;
 }
 
+bool nvic_tick_asks(void)
+{
+    return (systick->csr & (ENABLE | TICKINT)) == (ENABLE | TICKINT);
+}
+
 const struct model nvic_model = {
     .kind = "nvic", .state_bytes = sizeof(struct nvic), .reset = nvic_reset, .read = nvic_read,
     .write = nvic_write};

@@ -15,6 +15,9 @@ void nvic_pends(int interrupt);
 /* Whether the next sleep is a deep one. */
 bool nvic_sleeps_deep(void);
 
+/* Whether the tick asks for interrupts. */
+bool nvic_tick_asks(void);
+
 /* Where the table of vectors is. */
 uint32_t nvic_table(void);
 

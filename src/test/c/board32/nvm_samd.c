@@ -12,7 +12,7 @@
 #define ROW 256u
 
 enum { CTRLA = 0x00, CTRLB = 0x04, INTFLAG = 0x14, STATUS = 0x18, ADDR = 0x1C };
-enum { KEY = 0xA5, ERASE_ROW = 0x02, WRITE_PAGE = 0x04, CLEAR_BUFFER = 0x44, READY = 1, MANW = 0x80 };
+enum { KEY = 0xA5, ERASE_ROW = 0x02, WRITE_PAGE = 0x04, CLEAR_BUFFER = 0x44, READY = 1, MANW = 0x80, SLEEPPRM = 3u << 8 };
 
 /* Electrical characteristics, "NVM characteristics", at most. */
 #define WRITE_NS 2500000
@@ -130,6 +130,16 @@ static void step(struct device *device)
     ((struct nvm *)device->state)->busy = false;
 }
 
+/* Errata, reference 13140, where `awake=1`. */
+static void stop(struct device *device)
+{
+    const struct nvm *nvm = device->state;
+
+    if (device_option(device, "awake", 0) != 0 && (nvm->ctrlb & SLEEPPRM) != SLEEPPRM) {
+        machine_complain("the flash sleeps, and may not wake", device->base);
+    }
+}
+
 const struct model nvmctrl_model = {
     .kind = "nvmctrl", .state_bytes = sizeof(struct nvm), .reset = reset, .read_bytes = read,
-    .write_bytes = write, .due = due, .step = step, .buffers = buffers};
+    .write_bytes = write, .due = due, .step = step, .stop = stop, .buffers = buffers};

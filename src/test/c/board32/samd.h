@@ -11,4 +11,7 @@
 /* The generic clock of a peripheral, in Hz, by its option `gclk`; complains where there is none. */
 double samd_clock(const struct device *);
 
+/* Whether that clock is one that Standby does not stop. */
+bool samd_clock_goes_on(const struct device *);
+
 #endif

@@ -16,11 +16,12 @@ enum { CTRLA = 0x00, CTRLB = 0x04 };
 enum { BAUD, INTFLAG, DATA, PLACES };
 static const uint8_t places[2][PLACES] = {{0x0C, 0x18, 0x28}, {0x0A, 0x0E, 0x18}};
 
-enum { ENABLE = 1u << 1, INTERNAL_CLOCK = 1u << 2, TXPO_PLACE = 16, TXEN = 1u << 16, DRE = 1 };
+enum { ENABLE = 1u << 1, INTERNAL_CLOCK = 1u << 2, TXPO_PLACE = 16, TXEN = 1u << 16, DRE = 1, TXC = 2 };
 #define LOWEST_FIRST (1u << 30)
 
 struct usart {
     uint32_t control, transmit, baud;
+    bool complete;
     struct line line;
 };
 
@@ -42,6 +43,7 @@ static void send(struct device *device, uint8_t byte)
     struct usart *usart = device->state;
 
     if (is_on(usart) && usart->line.count < DEPTH) {
+        usart->complete = false;
         line_send(&usart->line, byte, bit_cycles(device));
     } else {
         machine_complain("a character is written that cannot be sent", device->base);
@@ -74,7 +76,10 @@ static uint32_t read(struct device *device, uint32_t offset, unsigned bytes)
     const struct usart *usart = device->state;
     const uint8_t *at = places[device_option(device, "old", 0)];
 
-    return offset == at[INTFLAG] && bytes == 1 && is_on(usart) && usart->line.count < DEPTH ? DRE : 0;
+    if (offset != at[INTFLAG] || bytes != 1 || !is_on(usart)) {
+        return 0;
+    }
+    return (usart->line.count < DEPTH ? DRE : 0) | (usart->complete ? TXC : 0);
 }
 
 static uint64_t due(const struct device *device)
@@ -84,7 +89,17 @@ static uint64_t due(const struct device *device)
 
 static void step(struct device *device)
 {
-    line_end(&((struct usart *)device->state)->line, bit_cycles(device));
+    struct usart *usart = device->state;
+
+    line_end(&usart->line, bit_cycles(device));
+    usart->complete = usart->line.count == 0;
+}
+
+static void stop(struct device *device)
+{
+    if (((const struct usart *)device->state)->line.count != 0) {
+        machine_complain("the clock stops within a character", device->base);
+    }
 }
 
 /* The line is idle here, which is high; a signal is the pad that TXPO chooses: pad0 or pad2. */
@@ -99,4 +114,4 @@ static bool drives(const struct device *device, const char *signal, bool *high)
 
 const struct model sercom_usart_model = {
     .kind = "sercom_usart", .state_bytes = sizeof(struct usart), .read_bytes = read,
-    .write_bytes = write, .due = due, .step = step, .drives = drives};
+    .write_bytes = write, .due = due, .step = step, .stop = stop, .drives = drives};

@@ -32,7 +32,12 @@ record Naps(Map<String, Long> constants, long count, double ms) {
   static Naps of(Family family, int periodMs, double awakeMs, OptionalInt watchdogMs) {
     Optional<Recipe> timer = family.sleep().nap();
     if (timer.isPresent()) {
-      return byTimer(timer.get(), periodMs, awakeMs, watchdogMs);
+      double wanted = Math.max(periodMs - awakeMs, periodMs / 2.0);
+      int part = family.sleep().watchdogPart();
+      return byTimer(
+          timer.get(),
+          wanted,
+          watchdogMs.isPresent() ? watchdogMs.getAsInt() / (double) part : wanted);
     }
     return byWatchdog(family.watchdog(), periodMs);
   }
@@ -68,10 +73,7 @@ record Naps(Map<String, Long> constants, long count, double ms) {
   }
 
   /** As few as the timer can do, or a few more where that comes nearer. */
-  private static Naps byTimer(Recipe nap, int periodMs, double awakeMs, OptionalInt watchdogMs) {
-    double wanted = Math.max(periodMs - awakeMs, periodMs / 2.0);
-    // Half of the watchdog's time, for what is done before and after a nap.
-    double longest = watchdogMs.isPresent() ? watchdogMs.getAsInt() / 2.0 : wanted;
+  private static Naps byTimer(Recipe nap, double wanted, double longest) {
     long fewest = Math.max(1, (long) Math.ceil(wanted / longest));
     Optional<Naps> best = Optional.empty();
     int tried = 0;

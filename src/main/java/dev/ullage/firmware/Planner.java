@@ -154,7 +154,7 @@ final class Planner {
     }
     if (loop.extras().sleep() == Extras.Sleep.DEEP && !Naps.possible(target.family())) {
       throw new Lacking(
-          "peripheral", "deep sleep needs a timer that can wake the part, and it has none");
+          "peripheral", "deep sleep needs a timer that wakes the part, and its port uses none");
     }
   }
 

@@ -19,6 +19,7 @@ final class HardwareReader {
           .map(kind -> kind.name().toLowerCase(Locale.ROOT).replace('_', '-'))
           .toList();
   private static final int TOGGLES_OF_A_WAVE = 2;
+  private static final int HALF = 2;
 
   private final Map<String, Recipe> recipes;
 
@@ -102,6 +103,7 @@ final class HardwareReader {
   private Sleep sleep(Section sleep) {
     return new Sleep(
         sleep.has("nap") ? Optional.of(sleep.recipe("nap", recipes)) : Optional.empty(),
+        sleep.has("watchdog_part") ? sleep.integer("watchdog_part") : HALF,
         sleep.has("lost_clocks")
             ? sleep.words("lost_clocks", way -> way, "ways of setting the clock")
             : List.of(),

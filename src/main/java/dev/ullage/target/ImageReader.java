@@ -83,7 +83,7 @@ final class ImageReader {
             busPort(),
             optional(() -> new Keeping(number() == 1, textsByText())),
             watchdog(),
-            new Sleep(optional(this::recipe), all(this::text), textsByText()));
+            new Sleep(optional(this::recipe), number(), all(this::text), textsByText()));
     List<Clock> clocks = all(this::clock);
     List<Package> packages = all(this::packaged);
     List<Map<String, String>> sources = all(() -> Map.copyOf(textsByText()));

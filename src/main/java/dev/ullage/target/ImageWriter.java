@@ -145,6 +145,7 @@ final class ImageWriter {
     optional(family.keeping(), this::keeping);
     watchdog(family.watchdog());
     optional(family.sleep().nap(), this::recipe);
+    number(family.sleep().watchdogPart());
     all(family.sleep().lostClocks(), this::text);
     registers(family.sleep().registers());
     List<Clock> clocks = targets.stream().map(Target::clock).distinct().toList();

@@ -58,7 +58,26 @@ class DeepSleepSimulationTest {
           "stm32f030f4 buffered 8000000",
           "stm32f030f4 bitbang 48000000",
           "nrf51822_xxaa polled 16000000",
-          "nrf51822_xxaa buffered 16000000");
+          "nrf51822_xxaa buffered 16000000",
+          "samd10d14a polled 8000000",
+          "samd10d14a bitbang 1000000",
+          "samd20e14a buffered 4000000",
+          "samd21e15a buffered 8000000",
+          "samd21e15a polled 1000000",
+          "lpc802m001 polled 12000000",
+          "lpc802m001 buffered 2000000",
+          "lpc812m101 buffered 30000000",
+          "lpc812m101 bitbang 4000000",
+          "lpc824m201 polled 24000000",
+          "lpc845m301 buffered 24000000",
+          "lpc845m301 polled 1000000",
+          "stm32f103c8 polled 8000000",
+          "stm32f103c8 buffered 32000000",
+          "stm32f100c4 bitbang 2000000",
+          "ch32v103c6t6 polled 16000000",
+          "ch32v103c6t6 buffered 8000000",
+          "ch32v203c6t6 buffered 48000000",
+          "ch32v203c6t6 polled 8000000");
 
   private static final int READINGS = 40;
   private static final double PERIOD_PART = 0.01;
