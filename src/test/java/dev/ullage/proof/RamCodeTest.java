@@ -1,6 +1,7 @@
 package dev.ullage.proof;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import dev.ullage.calibrate.CrossCompiler;
@@ -28,6 +29,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -55,6 +57,13 @@ class RamCodeTest {
       #define YOURS_BEGIN() settings_keep(1)
       #define YOURS_EACH_READING(alarm) ((void)(alarm))
       """;
+  private static final String FILLING =
+      """
+      #include "../src/settings.h"
+      static const uint8_t yours_filling[%d] = {1};
+      #define YOURS_BEGIN() settings_keep(yours_filling[settings_trip & 1])
+      #define YOURS_EACH_READING(alarm) ((void)(alarm))
+      """;
   private static final Path TABLES = Path.of("targets/costs");
 
   @TempDir private Path folder;
@@ -66,10 +75,14 @@ class RamCodeTest {
   }
 
   private Firmware build(int sampleBytes) throws IOException {
+    return build(sampleBytes, HOOKS);
+  }
+
+  private Firmware build(int sampleBytes, String hooks) throws IOException {
     String loop = LOOP.replace("BYTES", String.valueOf(sampleBytes));
     Plan plan = Plan.of(LoopReader.read("test.yaml", loop), PART);
     Firmware firmware = ((Plan.Possible) plan).firmware();
-    FirmwareBuild.build(firmware, Map.of("yours/hooks.h", HOOKS), folder);
+    FirmwareBuild.build(firmware, Map.of("yours/hooks.h", hooks), folder);
     return firmware;
   }
 
@@ -147,5 +160,18 @@ class RamCodeTest {
       int word = code.getInt();
       assertTrue(word >>> 24 < 0x10 || word >>> 24 > 0x13, () -> Integer.toHexString(word));
     }
+  }
+
+  /** Into the last word that there is, and a word more. */
+  @Test
+  void programThatReachesTheSettings_isNotLinked() throws IOException {
+    build(2, FILLING.formatted(4000));
+    int room = 4000 + PART.flashBytes() - program().flashBytes();
+
+    build(2, FILLING.formatted(room));
+    assertEquals(PART.flashBytes(), program().flashBytes());
+    AssertionError refusal =
+        assertThrows(AssertionError.class, () -> build(2, FILLING.formatted(room + 4)));
+    assertTrue(refusal.getMessage().contains("overflowed by 4 bytes"), refusal::getMessage);
   }
 }
