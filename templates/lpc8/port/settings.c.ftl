@@ -18,7 +18,7 @@
 sum_t settings_trip;
 
 /* The value, then the check byte; the rest of the page is empty. */
-__attribute__((section(".settings"))) static const volatile uint32_t settings_page[2];
+__attribute__((section(".settings"))) static const volatile uint32_t settings_page[SETTINGS_PAGE / 4u];
 
 /* The last 32 bytes of RAM are the routine's while it works; the stack begins below. */
 __attribute__((section(".bss.top"))) static uint32_t settings_rom[8];

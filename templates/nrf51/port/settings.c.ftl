@@ -10,7 +10,7 @@
 sum_t settings_trip;
 
 /* Two words: the value, then the check byte. */
-__attribute__((section(".settings"))) static const volatile uint32_t settings_page[2];
+__attribute__((section(".settings"))) static const volatile uint32_t settings_page[${family.keeping.get().registers.page_bytes?number / 4}];
 
 static uint8_t check_of(uint32_t value)
 {
