@@ -151,6 +151,15 @@ static void pace_nap_through(void)
 <#else>
     wdt_disable();
 </#if>
+<#if kept>
+    /* A tick that has passed since the last reading would shorten the next wait. */
+    ${r.count} = 0;
+<#if counted>
+    pace_seen = pace_count;
+<#else>
+    ${flag_register} = (1 << ${flag_bit});
+</#if>
+</#if>
 }
 
 </#if>

@@ -47,6 +47,9 @@ static void print_asked(void)
         printf(" %02x", asked[i]);
     }
     printf("\n");
+    if (sensor_waited() != 0) {
+        printf("waited %" PRIu64 "\n", sensor_waited() / 1000);
+    }
 }
 
 static bool run_to_reading(const char *word)

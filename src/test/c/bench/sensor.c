@@ -22,6 +22,9 @@ static bool old_sda = true, old_scl = true;
 static bool pulls, will_pull, stretching;
 static uint64_t pull_at, stretch_until;
 
+/* When the last byte that was written to it was over, the last START, and the time between them. */
+static uint64_t asked_at, started_at, waited;
+
 void sensor_begin(uint8_t address, uint64_t valid_ns)
 {
     own_address = address;
@@ -42,6 +45,7 @@ void sensor_frame(const uint8_t *bytes, unsigned count)
 void sensor_mood(bool deaf_now, bool refuses_now)
 {
     asked_bytes = 0;
+    waited = 0;
     deaf = deaf_now;
     refuses = refuses_now;
 }
@@ -115,9 +119,13 @@ static void clock_fell(uint64_t ns)
     } else if (bits == 9) {
         bits = 0;
         pull_later(ns, false);
+        if (state == RECEIVE) {
+            asked_at = ns;
+        }
         if (!acknowledged) {
             state = IDLE;
         } else if (state == ADDRESS && reads) {
+            waited = asked_bytes != 0 ? started_at - asked_at : 0;
             state = SEND;
             sent = 0;
             next_byte(ns);
@@ -148,6 +156,7 @@ void sensor_see(uint64_t ns, bool sda, bool scl)
 {
     if (scl && old_scl && sda != old_sda) {
         state = sda ? IDLE : ADDRESS;
+        started_at = ns;
         bits = 0;
         will_pull = false;
         pulls = false;
@@ -186,6 +195,11 @@ bool sensor_pulls_sda(void)
 bool sensor_pulls_scl(void)
 {
     return stretching || holds_clock;
+}
+
+uint64_t sensor_waited(void)
+{
+    return waited;
 }
 
 unsigned sensor_asked(const uint8_t **bytes)

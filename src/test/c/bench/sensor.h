@@ -41,4 +41,7 @@ bool sensor_pulls_scl(void);
 /* What was written to it since its mood was last set. */
 unsigned sensor_asked(const uint8_t **bytes);
 
+/* Nanoseconds from the end of that to the START that it was read with; 0 where it was not. */
+uint64_t sensor_waited(void);
+
 #endif

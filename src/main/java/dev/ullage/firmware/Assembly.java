@@ -74,7 +74,7 @@ final class Assembly {
     this.pins = pins;
     this.routeWords = routeWords;
     this.busyMs = busyMs;
-    this.polls = !counted() && pace.exactTickMs() <= 1.2 * busyMs;
+    this.polls = !counted() && pace.isHurried(busyMs);
     main();
     ask();
     sample();
@@ -173,7 +173,7 @@ final class Assembly {
       define("SENSOR_ASK_" + i, hex(sensor.ask().get(i)), "sensor.ask, byte " + (i + 1));
     }
     if (asks && sensor.waitMs() > 0) {
-      long ticks = pace.ticksAtLeast(sensor.waitMs());
+      long ticks = waitTicks();
       define(
           "SENSOR_WAIT_TICKS", ticks + "u", "sensor.wait_ms " + sensor.waitMs() + ", rounded up");
       traits.put("wait", ticks > 255 ? "long" : YES);
@@ -191,6 +191,12 @@ final class Assembly {
             traits,
             new TreeMap<>(),
             asks ? new TreeMap<>(Map.of("ask", sensor.ask().size())) : new TreeMap<>()));
+  }
+
+  /** With those that have passed before the wait begins: they are counted, but not waited for. */
+  private long waitTicks() {
+    double askMs = bus.ms(loop.sensor().ask().size() + 1);
+    return pace.ticksAtLeast(loop.sensor().waitMs()) + (long) (askMs / pace.exactTickMs());
   }
 
   private boolean frameCheck() {
@@ -647,7 +653,7 @@ final class Assembly {
       String way = clock.setting().map(Clock.Setting::way).orElse(NO);
       traits.put("clock", lost.contains(way) ? way : NO);
     }
-    double waitMs = waits() ? pace.ticksAtLeast(loop.sensor().waitMs()) * pace.exactTickMs() : 0;
+    double waitMs = waits() ? waitTicks() * pace.exactTickMs() : 0;
     OptionalInt guardMs =
         loop.extras().watchdogMs().stream()
             .map(ms -> (int) Guard.of(target.family().watchdog(), ms).realMs())

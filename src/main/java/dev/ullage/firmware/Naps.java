@@ -30,16 +30,14 @@ record Naps(Map<String, Long> constants, long count, double ms) {
    * @throws Lacking if nothing here can wake the part
    */
   static Naps of(Family family, int periodMs, double awakeMs, OptionalInt watchdogMs) {
+    double asleepMs = Math.max(periodMs - awakeMs, periodMs / 2.0);
     Optional<Recipe> timer = family.sleep().nap();
-    if (timer.isPresent()) {
-      double wanted = Math.max(periodMs - awakeMs, periodMs / 2.0);
-      int part = family.sleep().watchdogPart();
-      return byTimer(
-          timer.get(),
-          wanted,
-          watchdogMs.isPresent() ? watchdogMs.getAsInt() / (double) part : wanted);
+    if (timer.isEmpty()) {
+      return byWatchdog(family.watchdog(), asleepMs);
     }
-    return byWatchdog(family.watchdog(), periodMs);
+    int part = family.sleep().watchdogPart();
+    double longest = watchdogMs.isPresent() ? watchdogMs.getAsInt() / (double) part : asleepMs;
+    return byTimer(timer.get(), asleepMs, longest);
   }
 
   /** Whether something wakes the part after a time. */
@@ -47,12 +45,12 @@ record Naps(Map<String, Long> constants, long count, double ms) {
     return family.sleep().nap().isPresent() || family.watchdog().nap().isPresent();
   }
 
-  private static Naps byWatchdog(Watchdog watchdog, int periodMs) {
+  private static Naps byWatchdog(Watchdog watchdog, double wantedMs) {
     List<Integer> timeouts = watchdog.timeoutsMs();
     int chosen = 0;
     for (int i = 0; i < timeouts.size(); i++) {
-      double error = error(timeouts.get(i), periodMs);
-      if (error <= Math.max(TIMEOUT_ERROR, error(timeouts.get(chosen), periodMs))) {
+      double error = error(timeouts.get(i), wantedMs);
+      if (error <= Math.max(TIMEOUT_ERROR, error(timeouts.get(chosen), wantedMs))) {
         chosen = i;
       }
     }
@@ -60,7 +58,7 @@ record Naps(Map<String, Long> constants, long count, double ms) {
     Recipe nap = watchdog.nap().orElseThrow();
     return new Naps(
         nap.solve(Map.of("step", Ratio.of(chosen))).constants(),
-        Math.min(count(napMs, periodMs), MOST),
+        Math.min(count(napMs, wantedMs), MOST),
         napMs);
   }
 

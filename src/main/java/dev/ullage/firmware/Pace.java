@@ -50,13 +50,13 @@ public record Pace(
                 divider(timer, clockHz, ms)
                     .filter(found -> serves(ms, found.ms(), needs))
                     .map(d -> new Pace(timer, d.prescaler(), d.top(), 1, ms, d.ms(), false))
-                    .filter(pace -> isUnhurried(pace, needs) || !hurried.add(pace)))
+                    .filter(pace -> !pace.isHurried(needs.busyMs()) || !hurried.add(pace)))
         .or(() -> hurried.stream().findFirst());
   }
 
-  /** A tick that passes unseen is lost, unless the program looks in between. */
-  private static boolean isUnhurried(Pace pace, Needs needs) {
-    return pace.tickMs() > 1.2 * needs.busyMs();
+  /** Whether ticks pass while a reading is taken: they are lost, unless it looks in between. */
+  boolean isHurried(double busyMs) {
+    return exactTickMs <= 1.2 * busyMs;
   }
 
   /** Ticks counted from the matches of the timer that makes the tone. */

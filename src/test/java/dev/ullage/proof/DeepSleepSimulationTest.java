@@ -139,6 +139,7 @@ class DeepSleepSimulationTest {
     assertEquals(alarms, seen.alarms());
     assertEquals(List.of(), seen.resets());
     assertEquals(0, seen.idleNaps());
+    SeenChecks.waits(each.trial().loop(), seen);
     assertTrue(seen.deepNaps() >= quiet, "deep naps");
     double share = seen.stoppedMs() / (double) (quiet * periodMs);
     assertTrue(share > ASLEEP_PART && share < 1.05, () -> "asleep " + share + " of the time");

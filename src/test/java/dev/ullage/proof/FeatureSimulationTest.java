@@ -98,6 +98,24 @@ class FeatureSimulationTest {
       outputs: {lamp: {blink_ms: 500}}
       """;
 
+  /** Asking takes longer than the wait and its ticks. */
+  private static final String GLUE_PRESS =
+      """
+      loop: glue press
+      period_ms: 400
+      sensor:
+        address: 0x5C
+        speed_hz: 10000
+        ask: [0x03, 0x00, 0x04, 0x10, 0x20, 0x30, 0x40, 0x50]
+        restart: false
+        wait_ms: 5
+        frame: {samples: 2, sample_bytes: 2, signed: false}
+        scale: {gain: 0.1, unit: degC}
+      average: {frame: max, over_time: none}
+      alarm: {when: above, threshold: 60, hysteresis: 2}
+      outputs: {lamp: {blink_ms: 200}}
+      """;
+
   private static final int READINGS = 70;
   // The watchdog's oscillator wakes the part; naps of its lengths, and the work between them,
   // make up the period.
@@ -125,6 +143,7 @@ class FeatureSimulationTest {
     add(cases, "fish pond", FISH_POND, "attiny2313a bitbang", "at90usb162 bitbang");
     add(cases, "fish pond", FISH_POND, "atmega8 buffered", "atmega2560 polled");
     add(cases, "seed tray", SEED_TRAY, "attiny13a bitbang", "atmega328p polled");
+    add(cases, "glue press", GLUE_PRESS, "attiny85 bitbang", "atmega328p polled");
     return run.tests(cases, FeatureSimulationTest::doesItsJobAwakeOrIdle);
   }
 
@@ -144,6 +163,15 @@ class FeatureSimulationTest {
     add(cases, "root cellar", ROOT_CELLAR, "atmega328p polled", "atmega2560 buffered");
     String reporting = ROOT_CELLAR.replace("deep}", "deep, report: {baud: 4800, send: average}}");
     add(cases, "root cellar", reporting, "atmega328p buffered", "attiny85 bitbang");
+    String waiting =
+        ROOT_CELLAR.replace("frame:", "ask: [0x10]\n  restart: false\n  wait_ms: 40\n  frame:");
+    add(
+        cases,
+        "root cellar that waits",
+        waiting,
+        "attiny85 bitbang",
+        "atmega328p polled",
+        "atmega2560 buffered");
     String watched = ROOT_CELLAR.replace("deep}", "deep, watchdog_ms: 4000}");
     add(cases, "root cellar", watched, "attiny85 bitbang", "atmega328p polled");
     return run.tests(cases, FeatureSimulationTest::sleepsDeeply);
@@ -153,6 +181,7 @@ class FeatureSimulationTest {
     String alarms = each.trial().expected().alarms();
     assertEquals(alarms, seen.alarms());
     assertEquals(List.of(), seen.resets());
+    SeenChecks.waits(each.trial().loop(), seen);
     assertTrue(seen.deepNaps() >= alarms.chars().filter(c -> c == '.').count(), "deep naps");
     assertEquals(0, seen.idleNaps());
     int wanted = each.trial().loop().periodMs();

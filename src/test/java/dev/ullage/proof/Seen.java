@@ -20,6 +20,7 @@ import java.util.stream.IntStream;
  * @param violations of the bus's rules
  * @param leastNs the shortest time seen of each kind, by its name in UM10204; 0 for none
  * @param asked what was written to the sensor in each reading
+ * @param waits from the end of what was written to the sensor to the START that it was read with
  * @param idleNaps, deepNaps how often the part went to sleep
  * @param stoppedMs how long its clock stood, where the board says so
  * @param stack the most bytes of stack in use
@@ -35,6 +36,7 @@ record Seen(
     List<String> violations,
     Map<String, Long> leastNs,
     List<List<Integer>> asked,
+    List<Long> waits,
     int idleNaps,
     int deepNaps,
     int stoppedMs,
@@ -70,6 +72,7 @@ record Seen(
     List<String> violations = new ArrayList<>();
     Map<String, Long> least = new TreeMap<>();
     List<List<Integer>> asked = new ArrayList<>();
+    List<Long> waits = new ArrayList<>();
     int[] figures = new int[4];
     for (String line : output.lines().toList()) {
       String[] words = line.split(" ");
@@ -86,6 +89,7 @@ record Seen(
         case "asked" ->
             asked.add(
                 Arrays.stream(words).skip(1).map(word -> Integer.parseInt(word, 16)).toList());
+        case "waited" -> waits.add(Long.valueOf(words[1]));
         case "naps" -> {
           figures[0] = Integer.parseInt(words[1]);
           figures[1] = Integer.parseInt(words[2]);
@@ -106,6 +110,7 @@ record Seen(
         violations,
         least,
         asked,
+        waits,
         figures[0],
         figures[1],
         figures[3],

@@ -29,6 +29,7 @@ final class SeenChecks {
         () -> assertEquals(each.trial().expected().alarms(), seen.alarms(), "alarms"),
         () -> assertEquals(List.of(), seen.resets(), "resets"),
         () -> asksRightly(each.trial(), seen),
+        () -> waits(loop, seen),
         () -> keepsPeriod(loop, seen),
         () -> blinks(loop, seen),
         () -> loop.outputs().sounder().ifPresent(sounder -> sounds(each, sounder, seen)),
@@ -40,6 +41,15 @@ final class SeenChecks {
       if (!trial.hasFailed(i)) {
         assertEquals(trial.loop().sensor().ask(), seen.asked().get(i), "written to the sensor");
       }
+    }
+  }
+
+  /** Never shorter than the sensor needs. */
+  static void waits(Loop loop, Seen seen) {
+    if (!loop.sensor().ask().isEmpty()) {
+      assertFalse(seen.waits().isEmpty(), "nothing was read after asking");
+      long least = 1000L * loop.sensor().waitMs();
+      seen.waits().forEach(us -> assertTrue(us >= least, () -> us + " us of " + least + " us"));
     }
   }
 
