@@ -1,8 +1,10 @@
 package dev.ullage.sizing;
 
 import dev.ullage.input.Findings;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.Set;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
@@ -12,34 +14,18 @@ import java.util.regex.Pattern;
 final class CostCheck {
   private static final String NUMBER = "[0-9]{1,7}";
   private static final String NAME = "[A-Za-z0-9_.$+]+";
-  private static final String SITE = NUMBER + "([*+][a-z_]+)?";
-  private static final String PLACE = "/([1-9][0-9]{0,3}|" + NAME + "@-?" + NUMBER + ")";
-
-  private static final Pattern SYMBOL =
-      Pattern.compile(
-          "[CRDZEXcrdzex] "
-              + NAME
-              + " -?"
-              + NUMBER
-              + "("
-              + PLACE
-              + ")?(\\+-?"
-              + NUMBER
-              + "\\*[a-z_]+)* "
-              + NUMBER
-              + "( "
-              + NAME
-              + "([@>]"
-              + NUMBER
-              + ")?(~"
-              + SITE
-              + "(,"
-              + SITE
-              + ")*)?)*");
-
+  // No pattern repeats a group: Java's matcher takes a piece of stack for each repetition.
+  private static final Pattern KIND = Pattern.compile("[CRDZEXcrdzex]");
+  private static final Pattern SYMBOL_NAME = Pattern.compile(NAME);
+  private static final Pattern SIZE =
+      Pattern.compile("-?" + NUMBER + "(/([1-9][0-9]{0,3}|" + NAME + "@-?" + NUMBER + "))?");
+  private static final Pattern STEP = Pattern.compile("-?" + NUMBER + "\\*[a-z_]+");
+  private static final Pattern STACK = Pattern.compile(NUMBER);
+  private static final Pattern EDGE = Pattern.compile(NAME + "([@>]" + NUMBER + ")?");
+  private static final Pattern SITE = Pattern.compile(NUMBER + "([*+][a-z_]+)?");
   private static final Pattern NEED = Pattern.compile("\\+" + NAME);
-  private static final Pattern TRAITS = Pattern.compile("(\\w+=[\\w-]*(,\\w+=[\\w-]*)*)?");
-  private static final Pattern MODULE = Pattern.compile("\\w+\\[" + TRAITS + "\\]");
+  private static final Pattern MODULE = Pattern.compile("\\w+\\[([^\\[\\]]*)\\]");
+  private static final Pattern TRAIT = Pattern.compile("\\w+=[\\w-]*");
   private static final Pattern NAMED = Pattern.compile("[A-Za-z0-9_.$+-]+");
   private static final Pattern START_UP = Pattern.compile("[a-z0-9-]+\t" + NUMBER + "\t" + NUMBER);
 
@@ -114,8 +100,12 @@ final class CostCheck {
   }
 
   private boolean isKey(String key) {
-    boolean named = file.startsWith("start-up.") || file.startsWith("helpers.");
-    return (named ? NAMED : MODULE).matcher(key).matches();
+    if (file.startsWith("start-up.") || file.startsWith("helpers.")) {
+      return NAMED.matcher(key).matches();
+    }
+    Matcher module = MODULE.matcher(key);
+    return module.matches()
+        && (module.group(1).isEmpty() || areAll(TRAIT, module.group(1).split(",", -1), 0));
   }
 
   private boolean areFields(String fields) {
@@ -127,13 +117,39 @@ final class CostCheck {
     }
     boolean first = true;
     for (String field : fields.split("\t", -1)) {
-      boolean symbol = SYMBOL.matcher(field).matches();
-      if (!symbol && (first && file.startsWith("helpers.") || !NEED.matcher(field).matches())) {
+      if (!isSymbol(field)
+          && (first && file.startsWith("helpers.") || !NEED.matcher(field).matches())) {
         return false;
       }
       first = false;
     }
     return true;
+  }
+
+  private static boolean isSymbol(String field) {
+    String[] words = field.split(" ", -1);
+    return words.length >= 4
+        && KIND.matcher(words[0]).matches()
+        && SYMBOL_NAME.matcher(words[1]).matches()
+        && isSize(words[2])
+        && STACK.matcher(words[3]).matches()
+        && Arrays.stream(words).skip(4).allMatch(CostCheck::isEdge);
+  }
+
+  private static boolean isSize(String word) {
+    String[] terms = word.split("\\+", -1);
+    return SIZE.matcher(word).matches()
+        || SIZE.matcher(terms[0]).matches() && areAll(STEP, terms, 1);
+  }
+
+  private static boolean isEdge(String word) {
+    String[] parts = word.split("~", -1);
+    return EDGE.matcher(parts[0]).matches()
+        && (parts.length == 1 || parts.length == 2 && areAll(SITE, parts[1].split(",", -1), 0));
+  }
+
+  private static boolean areAll(Pattern pattern, String[] words, int from) {
+    return Arrays.stream(words).skip(from).allMatch(word -> pattern.matcher(word).matches());
   }
 
   private boolean wrong(String found, String expected) {

@@ -131,6 +131,9 @@ final class HardwareReader {
     boolean stem = !words.get(0).contains(":");
     for (int value = stem ? 1 : 0; value < words.size(); value++) {
       String[] pair = words.get(value).split(":", 2);
+      if (pair.length != (stem ? 1 : 2)) {
+        throw new IllegalArgumentException(text);
+      }
       texts.put(Integer.valueOf(pair[0]), stem ? bits(words.get(0), value) : pair[1]);
     }
     return texts;

@@ -11,6 +11,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -20,7 +21,9 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 class CostCheckTest {
   private static final String SOUND =
-      CostTable.title() + "# compiler: none\na[x=1]\tC a 5+2*ask 6 b@1\t+need\nb[]\t=a[x=1]\n";
+      CostTable.title() + "# compiler: none\na[x=1]\tC a 5+2*ask 6 b@1~1\t+need\nb[]\t=a[x=1]\n";
+
+  private static final int LITTLE_STACK = 256 << 10;
 
   @Test
   void tablesOfTheTool_areSound() throws IOException {
@@ -51,6 +54,20 @@ class CostCheckTest {
     String message =
         assertThrows(InputException.class, () -> CostCheck.checked("avr25.tsv", text)).getMessage();
     assertTrue(message.startsWith("avr25.tsv") && message.contains(said), message);
+  }
+
+  /** Found by fuzzing: the stack that it takes to read a line must not grow with the line. */
+  @ParameterizedTest
+  @CsvSource({"5+2*ask, +2*ask", "b@1, ' b@1'", "b@1~1, ',2'", "b@1~1, ' b@1~1'"})
+  void longLine_isReadWithLittleStack(String start, String more) throws InterruptedException {
+    String text =
+        SOUND.replace(unescaped(start), unescaped(start) + more.repeat(15_000 / more.length()));
+    List<String> read = new ArrayList<>();
+    Runnable check = () -> read.add(CostCheck.checked("avr25.tsv", text));
+    Thread thread = new Thread(null, check, "little stack", LITTLE_STACK);
+    thread.start();
+    thread.join();
+    assertTrue(read.contains(text)); // too long to be printed
   }
 
   private static String unescaped(String text) {

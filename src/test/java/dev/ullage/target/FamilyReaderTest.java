@@ -60,6 +60,7 @@ class FamilyReaderTest {
         "setting: avr-watchdog| setting: avr-watchdgo | watchdog.setting | avr-watchdgo",
         "clock_select: CS0 1 8| clock_select: CS0 one| timers[0].clock_select | CS0 one 64 256"
             + " 1024",
+        "clock_select: CS0 1 8| clock_select: 1:0 8| timers[0].clock_select | 1:0 8 64 256 1024",
         "- PB1                | - PX9                | pins        | PX9",
         "- PB2 channel=1 scl  | - PB2 channel=1 slc  | pins        | PB2 channel=1 slc",
         "- PB2 channel=1 scl  | - PB1                | pins        | PB1 twice",
