@@ -110,6 +110,8 @@ public final class CatalogueCheck {
       Process process = new ProcessBuilder(command).redirectErrorStream(true).start();
       try (OutputStream stdin = process.getOutputStream()) {
         stdin.write(input.getBytes(StandardCharsets.UTF_8));
+      } catch (IOException endedBeforeItRead) {
+        // What it printed says why.
       }
       String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
       return new Run(process.waitFor(), output);
