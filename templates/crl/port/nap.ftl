@@ -1,6 +1,6 @@
 /*
  * Stop mode, and the RTC whose alarm ends it by line 17 of EXTI: RM0008 5.3.5 and 5.4 (PWR), 7.3.9 and 7.3.10 (BDCR,
- * CSR), 10.3 (EXTI), 18.3 and 18.4 (RTC); the CH32V103 and CH32FV2x_V3x reference manuals alike, from memory.
+ * CSR), 10.3 (EXTI), 18.3 and 18.4 (RTC), and the CH32V103 and CH32FV2x_V3x reference manuals; all from memory.
  */
 #define CLOCKS_BACKUP (3u << 27)
 #define CLOCK_BACKUP REGISTER(0x40021020u)

@@ -1,5 +1,5 @@
 /*
- * The RTC of STM32F1, a counter of 32 bits with an alarm: RM0008, 18.3 and 18.4; CH32V103 and CH32V203 alike, from
+ * The RTC of STM32F1, a counter of 32 bits with an alarm: RM0008, 18.3 and 18.4; CH32V103 and CH32V203 alike; all from
  * memory. On the slow oscillator only. What is written between CNF and its end is taken by RTOFF, three clocks later.
  */
 #include "exti.h"
