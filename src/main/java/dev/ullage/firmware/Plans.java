@@ -31,20 +31,20 @@ public final class Plans {
         onAllPins.computeIfAbsent(
             Kind.of(target, Optional.empty()),
             any -> Planner.plan(workings, target, List.copyOf(target.family().pins().values())));
-    if (wide instanceof Plan.Possible possible && leadsOut(target, possible.firmware())) {
-      return new Plan.Possible(possible.firmware().on(target));
-    }
-    Plan own =
-        inPackages.computeIfAbsent(
-            Kind.of(target, target.firstPackage().map(Package::pins)),
-            any -> Planner.plan(workings, target, target.pins()));
-    return own instanceof Plan.Possible possible
+    Plan plan =
+        leadsOut(target, wide)
+            ? wide
+            : inPackages.computeIfAbsent(
+                Kind.of(target, target.firstPackage().map(Package::pins)),
+                any -> Planner.plan(workings, target, target.pins()));
+    return plan instanceof Plan.Possible possible
         ? new Plan.Possible(possible.firmware().on(target))
-        : own;
+        : plan;
   }
 
-  private static boolean leadsOut(Target target, Firmware plan) {
-    return plan.pins().values().stream().allMatch(target::leadsOut);
+  private static boolean leadsOut(Target target, Plan plan) {
+    return plan instanceof Plan.Possible possible
+        && possible.firmware().pins().values().stream().allMatch(target::leadsOut);
   }
 
   /**
